@@ -1,0 +1,43 @@
+# engine_room(NAME grade DEPENDS measure job [LIBRARIES rw::json ...])
+#
+# Declares the room in the current folder: a static library `railwright_<name>` from every .cpp beside the
+# CMakeLists.txt, and, with RAILWRIGHT_TESTS, the program `test_<name>` from tests/<name>/*_test.cpp.
+function(engine_room)
+  cmake_parse_arguments(ROOM "" "NAME" "DEPENDS;LIBRARIES;TEST_LIBRARIES" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
+  set(target railwright_${ROOM_NAME})
+  if(sources)
+    add_library(${target} STATIC ${sources})
+    set(kind PUBLIC)
+    target_link_libraries(${target} PRIVATE railwright_flags)
+    target_include_directories(${target} PUBLIC ${CMAKE_SOURCE_DIR})
+  else()
+    add_library(${target} INTERFACE)
+    set(kind INTERFACE)
+    target_include_directories(${target} INTERFACE ${CMAKE_SOURCE_DIR})
+  endif()
+  foreach(dependency IN LISTS ROOM_DEPENDS)
+    target_link_libraries(${target} ${kind} railwright_${dependency})
+  endforeach()
+  target_link_libraries(${target} ${kind} rw::expected ${ROOM_LIBRARIES})
+
+  file(GLOB tests CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/${ROOM_NAME}/*_test.cpp)
+  if(RAILWRIGHT_TESTS AND tests)
+    add_executable(test_${ROOM_NAME} ${tests})
+    target_link_libraries(test_${ROOM_NAME} PRIVATE railwright_flags ${target} ${ROOM_TEST_LIBRARIES} rw::gtest_main)
+    target_compile_definitions(test_${ROOM_NAME} PRIVATE RAILWRIGHT_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
+    railwright_add_test(${ROOM_NAME})
+  endif()
+endfunction()
+
+# Registers test_<name>; under Emscripten the program runs in node with the real file system.
+function(railwright_add_test name)
+  if(EMSCRIPTEN)
+    target_link_options(test_${name} PRIVATE -sEXIT_RUNTIME=1 -sENVIRONMENT=node -sNODERAWFS=1 -sSTACK_SIZE=4MB
+      -sINITIAL_MEMORY=64MB)
+    set_target_properties(test_${name} PROPERTIES SUFFIX .cjs)
+    add_test(NAME ${name} COMMAND node --no-experimental-fetch $<TARGET_FILE:test_${name}>)
+  else()
+    add_test(NAME ${name} COMMAND test_${name})
+  endif()
+endfunction()
