@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <vector>
+
+#include "engine/job/finding.h"
+#include "engine/setout/layout.h"
+
+// Where each rail crosses each post, and what stays clear beneath and between.
+namespace railwright::grade {
+
+using measure::Length;
+
+// One rail in one bay: heights of its centre line above the site's datum at the two post centres.
+struct RailEnds { Length from, to; };
+
+struct BayHeights {
+  std::vector<RailEnds> rails;    // top first; as many as the fence's pipe rails. Gate bays: none. Wire fences: none
+  bool has_brace_rail = false;    // brace bays: one more pipe, `brace`
+  RailEnds brace;
+};
+
+enum class Verdict { clear, fails, unknown };
+
+// The least or largest clear opening of one kind in a bay, found all along it.
+struct Clearance {
+  int bay = 0;
+  int below_rail = 0;             // 0: above the top never; k: the opening under rail k (the last: to the ground or to the infill)
+  Length least, largest;
+  Length at;                      // station of the worst place on the leg
+  Verdict verdict = Verdict::unknown;
+};
+
+struct Heights {
+  std::vector<BayHeights> bays;   // as Layout::bays
+  std::vector<Clearance> clearances;
+  std::vector<Length> break_slopes;   // reserved for drawings of the top line
+};
+
+struct Limits { double tilt_deg = 30; };
+
+// Heights of all rails. follow: the same height above the ground at every post. level: each run level at the lowest height that keeps the bottom clearance,
+// stepped at a post only where the step keeps the openings within the animal's limits. smooth: the fewest breaks of slope within the fence's
+// line tolerance and the clearances (falls back to follow with a finding where no line exists).
+// Findings: `grade.hump`, `grade.dip`, `grade.opening_traps`, `grade.too_low`, `grade.tilt`, `grade.step`, `grade.unknown_ground` with sizes and remedy values.
+Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout,
+                     const Limits& limits, Findings& findings);
+
+// Centre heights above ground of the pipe rails of a fence, top first: as given, else tops at H, H(k-1)/k, ... less half the pipe (common practice, no source).
+std::vector<Length> centre_heights(const job::Fence& fence, Length rail_diameter);
+
+}  // namespace railwright::grade

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "engine/ground/profile.h"
+#include "engine/job/finding.h"
+#include "engine/job/job.h"
+
+// Where every post stands: legs cut into runs by fixed posts, runs into bays.
+namespace railwright::setout {
+
+using measure::Length;
+
+struct Vec2 { double x = 0, y = 0; };   // metres east and north
+
+enum class PostKind { end, corner, line, tee, cross, gate, brace, fixed };
+
+// A leg that passes or ends at a post, and the station of the post on it.
+struct OnLeg { int leg = 0; Length station; };
+
+struct Post {
+  std::string name;               // stable: a point's id, `<leg><n>`, `<gate>h` / `<gate>l`
+  PostKind kind = PostKind::line;
+  Vec2 at;
+  std::vector<OnLeg> on;          // at least one; several at corners, tees, crosses
+  std::string pipe;               // pipe id
+  Length diameter;                // outside
+  int fence = 0;                  // index of the fence that sets its depth (the tallest that meets here)
+  std::string gate;               // id of the gate it carries, else empty
+  bool set = false;               // already in the ground: a fact
+  double ground = 0;              // height of the ground at the post, metres
+  double deflection_deg = 0;      // corners: change of direction, 0 straight on (rounded to 0.01)
+};
+
+enum class BayKind { fence, brace, gate };
+
+struct Bay {
+  std::string name;               // stable: `<leg>.<n>`
+  BayKind kind = BayKind::fence;
+  int leg = 0, run = 0;           // run -1 for a gate's opening
+  int from = 0, to = 0;           // post indices in the leg's direction
+  Length start, end;              // stations on the leg of the two post centres
+  Length pitch;                   // level, centre to centre
+  Length gap;                     // level, face to face
+  int fence = 0;
+  std::string gate;
+};
+
+// A stretch between two fixed posts of one leg.
+struct Run {
+  std::string name;               // `<from post>-<to post>`
+  int leg = 0, from = 0, to = 0, fence = 0;
+  int first_bay = 0, bay_count = 0;   // consecutive in Layout::bays
+  Length start, end;
+};
+
+struct LegPlace { Vec2 from, to; Length length; Vec2 along; };   // level length, unit direction
+
+struct Layout {
+  std::vector<LegPlace> legs;     // as Site::legs
+  std::vector<Post> posts;        // in order of legs and stations; shared posts once
+  std::vector<Bay> bays;          // grouped by leg, in order of station
+  std::vector<Run> runs;
+  std::vector<ground::Profile> profiles;
+  std::vector<job::IssuedPost> new_posts;   // names given by this plan that the job has not issued yet
+  std::vector<job::IssuedBay> new_bays;
+};
+
+// Limits that come from rooms above, as plain numbers; index = fence.
+struct Limits {
+  std::vector<Length> pitch_cap;          // the smaller of the user's cap and what the rail carries
+  std::vector<int> forced_bays;           // spacing mode best: bay count per run in Layout order; empty: by rule
+};
+
+// Sets out the whole network. Never fails: what cannot be done is a finding of severity stop and the rest is still planned.
+// Properties: (1) bays of a run add up to the run to the nanometre; (2) equal bays differ by at most 1 nm in level clear gap where
+// the posts of the run are of one diameter between (end posts of other diameter: equal clear gaps); (3) no pitch above its cap; (4) set posts keep name and place;
+// (5) an issued name stays with its place, a retired one is never given again.
+// Findings: `setout.crossing` (legs cross without a common point), `setout.zero_leg`, `setout.gate_too_wide`, `setout.gates_overlap`, `setout.gate_on_corner`,
+// `setout.no_dig` (no hole possible, says the nearest pitch that would work), `setout.fixed_outside`, `setout.duplicate_leg`, `setout.set_post_off_line`,
+// `setout.panel_mismatch`, `setout.sharp_corner`, `setout.too_many_posts`, ...
+Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits,
+               std::vector<ground::Profile> profiles, Findings& findings);
+
+}  // namespace railwright::setout
