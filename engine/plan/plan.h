@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/asbuilt/gaps.h"
+#include "engine/fittings/assembly.h"
+#include "engine/grade/heights.h"
+#include "engine/job/read.h"
+#include "engine/plan/checks.h"
+#include "engine/setout/layout.h"
+#include "engine/takeoff/pipe_cuts.h"
+#include "engine/takeoff/takeoff.h"
+
+namespace railwright {
+
+// quick: a good cut plan with a valid bound, for drawing while dragging. full: the cut proof within the job's work limit.
+enum class Effort { quick, full };
+
+// All that follows from a job. Indices refer to `layout`. Nothing here is saved but `layout.new_posts` and `layout.new_bays`, which the face
+// adds to the job's `issued` once something has been printed.
+struct Plan {
+  setout::Layout layout;
+  grade::Heights heights;
+  fittings::Assembly assembly;
+  asbuilt::AsBuilt asbuilt;
+  std::vector<takeoff::PipeCuts> cuts;      // one per pipe that is cut, in order of pipe id
+  takeoff::Takeoff takeoff;
+  std::vector<Check> checks;
+  Findings findings;
+  job::Catalogue catalogue;                 // shipped rows with the job's laid over
+  std::string fingerprint;                  // 12 hexadecimal digits of what is planned: two papers can be told apart
+};
+
+// The one way from a sound job to a plan: limits -> setout -> grade -> fittings -> post sizes -> cuts -> quantities -> checks.
+// Same job, same plan, on every machine and in the browser. Never fails: what cannot be done is a finding of severity stop.
+Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort = Effort::full);
+
+// True when a finding stops the work (exit code 1).
+bool stops_work(const Findings& findings);
+
+// The plan as JSON (schema/plan.schema.json, version 1): lengths in millimetres exact to the nanometre, money as decimal strings,
+// findings without text (faces add it).
+std::string plan_json(const job::Job& job, const Plan& plan);
+
+}  // namespace railwright
