@@ -27,7 +27,8 @@ class Length {
   static constexpr Length inches(std::int64_t whole) { return Length(whole * kNmPerInch); }
   static constexpr Length feet(std::int64_t whole) { return Length(whole * 12 * kNmPerInch); }
   static constexpr Length sixty_fourths(std::int64_t count) { return Length(count * kNmPerInch / 64); }
-  // Nearest nanometre, halves away from zero. Not finite or out of range: saturates at the largest length.
+  // Nearest nanometre, halves away from zero. Not finite or out of range: saturates at the largest length, `kLargestNm`
+  // (4.6e6 km, so that the sum of any two results still fits).
   static Length from_metres(double metres);
   static Length from_inches(double inches);
 
@@ -58,6 +59,7 @@ class Length {
 
   static constexpr std::int64_t kNmPerMm = 1'000'000;
   static constexpr std::int64_t kNmPerInch = 25'400'000;
+  static constexpr std::int64_t kLargestNm = 4'600'000'000'000'000'000;
 
  private:
   constexpr explicit Length(std::int64_t nm) : nm_(nm) {}
@@ -77,7 +79,7 @@ enum class BareNumber { refuse, inches, feet, millimetres, metres };
 Result<Length> parse_length(std::string_view text, BareNumber bare = BareNumber::refuse);
 
 // How a length is shown.
-//  feet_inches   7 ft 5 1/4 in, to `fraction` parts of an inch (16 by default), no feet part under `feet_from`
+//  feet_inches   7 ft 5 1/4 in, 8 ft 0 in, 5 1/4 in (no feet part under a foot), to `fraction` parts of an inch; always with its units
 //  inches        89 1/4 in
 //  millimetres   2267 mm
 //  metres        2.267 m
@@ -93,7 +95,8 @@ struct LengthFormat {
 // Nearest shown value, halves away from zero; property: parse_length(format_length(x, f)) differs from x by at most half a step.
 std::string format_length(Length length, const LengthFormat& format = {});
 
-// Exact text for files, in the shortest of `in` (with 64ths or decimals), `mm`; property: parses back to the same nanometre.
+// Exact text for files, the shortest of `in` (64ths or decimals), `ft` (thousandths), `mm` and `m`: "89 1/4 in", "8 ft",
+// "116.619 ft", "100 mm". Property: parses back to the same nanometre, within the range that parse_length reads.
 std::string exact_text(Length length);
 
 }  // namespace railwright::measure
