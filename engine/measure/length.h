@@ -95,8 +95,8 @@ struct LengthFormat {
 // Nearest shown value, halves away from zero; property: parse_length(format_length(x, f)) differs from x by at most half a step.
 std::string format_length(Length length, const LengthFormat& format = {});
 
-// Exact text for files, the shortest of `in` (64ths or decimals), `ft` (thousandths), `mm` and `m`: "89 1/4 in", "8 ft",
-// "116.619 ft", "100 mm". Property: parses back to the same nanometre, within the range that parse_length reads.
+// Exact text for files. On the 1/64 in grid inches or whole feet: "89 1/4 in", "8 ft"; else the shortest of decimal `ft`, `mm`, `in`
+// and, from a metre up, `m`: "116.619 ft", "100 mm", "2.27 m". Property: parses back to the same nanometre, within the range that parse_length reads.
 std::string exact_text(Length length);
 
 }  // namespace railwright::measure

@@ -84,6 +84,7 @@ std::string exact_decimal(std::uint64_t nm, std::uint64_t unit_nm, int decimals)
   for (int i = 0; i < decimals; ++i) scale *= 10;
   const std::uint64_t rest = nm % unit_nm;
   if (rest * scale % unit_nm != 0) return {};
+  if (decimals == 0) return fmt::format("{}", nm / unit_nm);
   return trimmed(fmt::format("{}.{:0{}}", nm / unit_nm, rest * scale / unit_nm, decimals));
 }
 
@@ -105,11 +106,14 @@ std::string exact_text(Length length) {
     const std::string text = number + unit;
     if (!number.empty() && (best.empty() || text.size() < best.size())) best = text;
   };
-  if (nm % (kNmPerInch / 64) == 0) offer(mixed_number(nm / (kNmPerInch / 64), 64, ' '), " in");
-  offer(exact_decimal(nm, kNmPerFoot, 3), " ft");
-  offer(exact_decimal(nm, kNmPerInch, 6), " in");
-  offer(exact_decimal(nm, Length::kNmPerMm, 6), " mm");
-  offer(exact_decimal(nm, kNmPerMetre, 9), " m");
+  const bool on_tape = nm % (kNmPerInch / 64) == 0;
+  if (on_tape) offer(mixed_number(nm / (kNmPerInch / 64), 64, ' '), " in");
+  offer(exact_decimal(nm, kNmPerFoot, on_tape ? 0 : 3), " ft");
+  if (!on_tape) {
+    offer(exact_decimal(nm, Length::kNmPerMm, 6), " mm");
+    offer(exact_decimal(nm, kNmPerInch, 6), " in");
+    if (nm >= kNmPerMetre) offer(exact_decimal(nm, kNmPerMetre, 9), " m");
+  }
   return sign_of(length) + best;
 }
 
