@@ -4,6 +4,8 @@
 #include <map>
 #include <set>
 
+#include "engine/cutting/wide.h"
+
 namespace railwright::cutting {
 namespace {
 
@@ -69,7 +71,7 @@ class Checker {
     if (stick.kept != kept) fault("kept" + where);
     std::int64_t worth = 0;
     if (kept) {
-      worth = static_cast<std::int64_t>(static_cast<__int128>(left) * rules.drop_value.units() / rules.drop_value_per.nm());
+      worth = static_cast<std::int64_t>(static_cast<Wide>(left) * rules.drop_value.units() / rules.drop_value_per.nm());
       if (worth > stock.price.units()) worth = stock.price.units();
     }
     prices_ += stock.price.units() * stick.count;

@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: MIT
+#include "engine/cutting/layout.h"
+
+#include <algorithm>
+#include <map>
+
+namespace railwright::cutting {
+namespace {
+
+// The pieces of one length, in the order in which they will be cut.
+struct Queue {
+  std::vector<std::pair<int, std::int64_t>> pieces;  // piece, how many are left
+  std::size_t head = 0;
+};
+
+class Layout {
+ public:
+  Layout(const Model& model, const Solution& solution) : model_(model), uses_(merged(solution)) {}
+
+  Plan run() {
+    // Cut in the order of the groups: a pattern's place follows the mean group of its pieces, which follows from the order of the
+    // patterns before it. A few rounds settle it.
+    std::vector<int> order(uses_.size());
+    for (std::size_t u = 0; u < order.size(); ++u) order[u] = static_cast<int>(u);
+    for (int round = 0; round < 3; ++round) sort_by_group(order);
+    Plan plan;
+    fill_queues();
+    for (const int u : order) cut(uses_[u], plan);
+    finish(plan);
+    return plan;
+  }
+
+ private:
+  static std::vector<Use> merged(const Solution& solution) {
+    std::map<std::pair<int, std::vector<std::pair<int, std::int64_t>>>, std::size_t> seen;
+    std::vector<Use> uses;
+    for (const Use& use : solution.uses) {
+      if (use.count == 0) continue;
+      std::vector<std::pair<int, std::int64_t>> key;
+      for (const Take& take : use.pattern.takes) key.push_back({take.sort, take.count});
+      const auto [at, fresh] = seen.insert({{use.pattern.type, key}, uses.size()});
+      if (fresh) {
+        uses.push_back(use);
+      } else {
+        uses[at->second].count += use.count;
+      }
+    }
+    return uses;
+  }
+
+  void fill_queues() {
+    const auto& pieces = model_.instance().pieces();
+    queues_.assign(model_.sorts.size(), {});
+    for (std::size_t p = 0; p < pieces.size(); ++p)
+      if (model_.sort_of_piece[p] >= 0) queues_[model_.sort_of_piece[p]].pieces.push_back({static_cast<int>(p), pieces[p].count});
+    for (Queue& queue : queues_)
+      std::stable_sort(queue.pieces.begin(), queue.pieces.end(),
+                       [&](const auto& a, const auto& b) { return pieces[a.first].group < pieces[b.first].group; });
+  }
+
+  void sort_by_group(std::vector<int>& order) {
+    fill_queues();
+    std::vector<double> key(uses_.size());
+    for (const int u : order) key[u] = mean_group(uses_[u]);
+    std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return key[a] < key[b]; });
+  }
+
+  double mean_group(const Use& use) {
+    double sum = 0;
+    std::int64_t count = 0;
+    for (const Take& take : use.pattern.takes) {
+      for (std::int64_t left = take.count * use.count; left > 0;) {
+        const auto [piece, got] = draw(take.sort, left);
+        sum += static_cast<double>(model_.instance().pieces()[piece].group) * static_cast<double>(got);
+        count += got;
+        left -= got;
+      }
+    }
+    return count > 0 ? sum / static_cast<double>(count) : 0;
+  }
+
+  std::pair<int, std::int64_t> draw(int sort, std::int64_t most) {
+    Queue& queue = queues_[sort];
+    auto& [piece, left] = queue.pieces[queue.head];
+    const std::int64_t got = std::min(left, most);
+    left -= got;
+    const int drawn = piece;
+    if (left == 0) ++queue.head;
+    return {drawn, got};
+  }
+
+  void cut(const Use& use, Plan& plan) {
+    for (std::int64_t left = use.count; left > 0;) {
+      const std::int64_t alike = std::max<std::int64_t>(1, std::min(left, alike_sticks(use.pattern)));
+      Stick stick;
+      stick.stock = model_.types[use.pattern.type].stock;
+      stick.count = alike;
+      for (const Take& take : use.pattern.takes) draw_pieces(take, alike, stick);
+      measure_up(stick);
+      plan.sticks.push_back(std::move(stick));
+      left -= alike;
+    }
+  }
+
+  // How many sticks in a row the pieces at the heads of the queues can fill without a change of label.
+  std::int64_t alike_sticks(const Pattern& pattern) const {
+    std::int64_t alike = std::int64_t{1} << 60;
+    for (const Take& take : pattern.takes) {
+      const Queue& queue = queues_[take.sort];
+      alike = std::min(alike, queue.pieces[queue.head].second / take.count);
+    }
+    return alike;
+  }
+
+  void draw_pieces(const Take& take, std::int64_t alike, Stick& stick) {
+    for (std::int64_t left = take.count; left > 0;) {
+      const auto [piece, got] = draw(take.sort, left * alike);
+      for (std::int64_t i = 0; i < got / alike; ++i) stick.pieces.push_back(piece);
+      left -= got / alike;
+    }
+  }
+
+  void measure_up(Stick& stick) const {
+    const Instance& instance = model_.instance();
+    Length at = instance.start();
+    Length sum;
+    for (const int piece : stick.pieces) {
+      const Length length = instance.pieces()[piece].length;
+      stick.marks.push_back(at + length);
+      at += length + instance.rules().kerf;
+      sum += length + instance.rules().kerf;
+    }
+    stick.drop = measure::max(Length(), instance.usable(instance.stocks()[stick.stock]) - sum);
+    stick.kept = instance.keeps(stick.drop);
+  }
+
+  void finish(Plan& plan) const {
+    plan.found = true;
+    for (const Stick& stick : plan.sticks) {
+      const Stock& stock = model_.instance().stocks()[stick.stock];
+      plan.cost_before_drops += stock.price * stick.count;
+      plan.cost += (stock.price - model_.instance().worth(stock, stick.drop)) * stick.count;
+      plan.sticks_used += stick.count;
+    }
+    plan.setups = static_cast<int>(uses_.size());
+  }
+
+  const Model& model_;
+  std::vector<Use> uses_;
+  std::vector<Queue> queues_;
+};
+
+}  // namespace
+
+Plan lay_out(const Model& model, const Solution& solution) { return Layout(model, solution).run(); }
+
+}  // namespace railwright::cutting
