@@ -33,7 +33,7 @@ endfunction()
 # Registers test_<name>; under Emscripten the program runs in node with the real file system.
 function(railwright_add_test name)
   if(EMSCRIPTEN)
-    target_link_options(test_${name} PRIVATE -sEXIT_RUNTIME=1 -sENVIRONMENT=node -sNODERAWFS=1 -sSTACK_SIZE=4MB
+    target_link_options(test_${name} PRIVATE -sEXIT_RUNTIME=1 -sENVIRONMENT=node -sNODERAWFS=1 -sTOTAL_STACK=4MB
       -sINITIAL_MEMORY=64MB)
     set_target_properties(test_${name} PROPERTIES SUFFIX .cjs)
     add_test(NAME ${name} COMMAND node --no-experimental-fetch $<TARGET_FILE:test_${name}>)

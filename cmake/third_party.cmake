@@ -1,5 +1,6 @@
-# The libraries we stand on. Natively they are Debian's packages; for WebAssembly the header-only ones are reached
-# through a private folder of links, because /usr/include as a whole must stay off Emscripten's include path.
+# The libraries we stand on. Header-only ones are Debian's packages; for WebAssembly they are reached through a private
+# folder of links, because /usr/include as a whole must stay off Emscripten's include path. Libraries whose arithmetic
+# decides what a plan says are built from their Debian sources, with the same settings in both builds.
 if(EMSCRIPTEN)
   set(rw_headers ${CMAKE_BINARY_DIR}/third_party_headers)
   file(MAKE_DIRECTORY ${rw_headers})
@@ -23,10 +24,72 @@ target_compile_definitions(rw_fmt INTERFACE FMT_HEADER_ONLY)
 rw_header_library(expected)
 rw_header_library(fast_float)
 
+# Every WebAssembly program reads numbers with fast_float (see wasm_strtod.cpp).
+if(EMSCRIPTEN)
+  add_library(rw_wasm_strtod STATIC ${CMAKE_CURRENT_LIST_DIR}/wasm_strtod.cpp)
+  add_library(rw::wasm_strtod ALIAS rw_wasm_strtod)
+  target_link_libraries(rw_wasm_strtod PRIVATE rw::fast_float)
+  target_link_options(rw_wasm_strtod INTERFACE LINKER:--wrap=strtod)
+  link_libraries(rw_wasm_strtod)
+endif()
+
+execute_process(
+  COMMAND ${CMAKE_SOURCE_DIR}/tools/fetch_sources.sh coinutils clp geographiclib pugixml
+  RESULT_VARIABLE rw_fetch_failed)
+if(rw_fetch_failed)
+  message(FATAL_ERROR "The third-party sources could not be fetched; run tools/setup.sh and see the message above.")
+endif()
+set(rw_sources ${CMAKE_SOURCE_DIR}/build/third_party/src)
+
+# rw_source_library(NAME include-folder sources...): a static library of somebody else's code, its warnings off.
+function(rw_source_library name include)
+  add_library(rw_${name} STATIC EXCLUDE_FROM_ALL ${ARGN})
+  add_library(rw::${name} ALIAS rw_${name})
+  target_compile_options(rw_${name} PRIVATE -w -ffp-contract=off)
+  target_include_directories(rw_${name} SYSTEM PUBLIC ${include})
+endfunction()
+
+file(GLOB rw_coinutils_sources ${rw_sources}/coinutils/CoinUtils/src/*.cpp)
+rw_source_library(coinutils ${rw_sources}/coinutils/CoinUtils/src ${rw_coinutils_sources})
+target_include_directories(rw_coinutils SYSTEM PUBLIC ${CMAKE_CURRENT_LIST_DIR}/coin)
+target_compile_definitions(rw_coinutils PUBLIC HAVE_CONFIG_H PRIVATE COINUTILS_BUILD)
+set_target_properties(rw_coinutils PROPERTIES CXX_STANDARD 11)
+
+# Without the program, its tests, the Abc solver and the bindings to other factorisation libraries.
+file(GLOB rw_clp_sources ${rw_sources}/clp/Clp/src/*.cpp)
+list(FILTER rw_clp_sources EXCLUDE REGEX
+  "/(Abc|CoinAbc|My|unitTest|CbcOrClpParam|Clp_ampl|ClpMain|ClpSolver|ClpCholesky(Mumps|Pardiso|Taucs|Ufl|Wssmp))[A-Za-z0-9_]*\\.cpp$")
+rw_source_library(clp ${rw_sources}/clp/Clp/src ${rw_clp_sources})
+target_link_libraries(rw_clp PUBLIC rw_coinutils)
+target_compile_definitions(rw_clp PRIVATE CLP_BUILD)
+set_target_properties(rw_clp PROPERTIES CXX_STANDARD 11)
+
+# Geodesy: geodesics, the local tangent plane and UTM; the rest of the library is not ours to carry.
+file(STRINGS ${rw_sources}/geographiclib/VERSION rw_geographic_version LIMIT_COUNT 1)
+set(rw_geographic_include ${CMAKE_BINARY_DIR}/third_party_geographic)
+file(WRITE ${rw_geographic_include}/GeographicLib/Config.h.new
+"#define GEOGRAPHICLIB_VERSION_STRING \"${rw_geographic_version}\"
+#define GEOGRAPHICLIB_HAVE_LONG_DOUBLE 1
+#define GEOGRAPHICLIB_WORDS_BIGENDIAN 0
+#define GEOGRAPHICLIB_PRECISION 2
+#define GEOGRAPHICLIB_SHARED_LIB 0
+")
+file(COPY_FILE ${rw_geographic_include}/GeographicLib/Config.h.new
+  ${rw_geographic_include}/GeographicLib/Config.h ONLY_IF_DIFFERENT)
+set(rw_geographic_parts Math Utility Geodesic GeodesicLine Geocentric LocalCartesian EllipticFunction
+  PolygonArea DMS TransverseMercator PolarStereographic MGRS UTMUPS GeodesicExact GeodesicLineExact Rhumb)
+list(TRANSFORM rw_geographic_parts REPLACE "(.+)" "${rw_sources}/geographiclib/src/\\1.cpp"
+  OUTPUT_VARIABLE rw_geographic_sources)
+rw_source_library(geographic ${rw_sources}/geographiclib/include ${rw_geographic_sources})
+target_include_directories(rw_geographic SYSTEM PUBLIC ${rw_geographic_include})
+
+rw_source_library(pugixml ${rw_sources}/pugixml/src ${rw_sources}/pugixml/src/pugixml.cpp)
+
 if(RAILWRIGHT_TESTS)
   set(BUILD_GMOCK OFF)
   set(INSTALL_GTEST OFF)
   add_subdirectory(/usr/src/googletest ${CMAKE_BINARY_DIR}/googletest EXCLUDE_FROM_ALL)
+  target_compile_options(gtest PRIVATE -w)
   add_library(rw_gtest_main INTERFACE)
   target_link_libraries(rw_gtest_main INTERFACE gtest_main gtest)
   add_library(rw::gtest_main ALIAS rw_gtest_main)
