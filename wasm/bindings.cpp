@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+#include "wasm/bindings.h"
+
+#include <nlohmann/json.hpp>
+
+#include "data/data.h"
+#include "engine/job/read.h"
+#include "engine/plan/plan.h"
+#include "sheets/sheets.h"
+#include "words/words.h"
+
+namespace railwright::wasm {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// The border is the one place with state: what is embedded is read once.
+const job::Catalogue& shipped() {
+  static const job::Catalogue catalogue = [] {
+    job::Catalogue rows;
+    for (const std::string_view name : data::names()) job::read_catalogue(data::default_file(name), rows);
+    return rows;
+  }();
+  return catalogue;
+}
+
+sheets::Words words_of(const std::string& language) {
+  sheets::Words words = sheets::Words::parse(words::catalogue_json("en")).value_or(sheets::Words());
+  if (language != "en") {
+    if (const auto own = sheets::Words::parse(words::catalogue_json(language))) words.add(*own);
+  }
+  return words;
+}
+
+std::string refusal(const Error& error, const sheets::Words& words) {
+  const Json detail = {{"code", error.code}, {"place", error.place}, {"text", sheets::error_text(words, error)}};
+  return Json{{"error", detail}}.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string reply(Json&& content) {
+  return Json{{"ok", std::move(content)}}.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Json texts(const Findings& findings, const sheets::Words& words, const measure::LengthFormat& format) {
+  static constexpr const char* kSeverity[] = {"note", "warning", "stop"};
+  Json rows = Json::array();
+  for (const Finding& finding : findings) {
+    rows.push_back({{"code", finding.code},
+                    {"severity", kSeverity[static_cast<int>(finding.severity)]},
+                    {"where", finding.where},
+                    {"text", sheets::finding_text(words, finding, format)}});
+  }
+  return rows;
+}
+
+std::string language_of(const Json& request, const job::Job& job) { return request.value("language", job.language); }
+
+struct Opened {
+  job::ReadJob read;
+  sheets::Words words;
+};
+
+Opened open(const Json& request) {
+  Opened opened{job::read_job(request.value("job", Json::object()).dump()), {}};
+  opened.words = words_of(language_of(request, opened.read.job));
+  return opened;
+}
+
+std::string unsound(const Opened& opened) {
+  const Json detail = {{"code", "job.unsound"}, {"place", ""}, {"findings", texts(opened.read.findings, opened.words, {})}};
+  return Json{{"error", detail}}.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Plan plan_of(const Json& request, const job::Job& job) {
+  return make_plan(job, shipped(), request.value("effort", std::string("quick")) == "full" ? Effort::full : Effort::quick);
+}
+
+std::string answer_plan(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  const Plan plan = plan_of(request, opened.read.job);
+  // The plan's own JSON is passed on as text: parsing it only to print it again would double the cost of a drag.
+  const Json findings = texts(plan.findings, opened.words, sheets::length_format(opened.read.job.units));
+  return R"({"ok":{"plan":)" + plan_json(opened.read.job, plan) + R"(,"findings":)" +
+         findings.dump(-1, ' ', false, Json::error_handler_t::replace) + "}}";
+}
+
+std::string answer_check(const Json& request) {
+  const Opened opened = open(request);
+  const Json written = opened.read.sound() ? Json::parse(job::write_job(opened.read.job)) : Json();
+  return reply({{"sound", opened.read.sound()}, {"job", written}, {"findings", texts(opened.read.findings, opened.words, {})}});
+}
+
+std::string answer_sheets(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  const Plan plan = plan_of(request, opened.read.job);
+  const sheets::Paper paper = request.value("paper", std::string("letter")) == "a4" ? sheets::Paper::a4 : sheets::Paper::letter;
+  Json pages = Json::array();
+  for (const sheets::Sheet& sheet : sheets::draw_sheets(opened.read.job, plan, opened.words, paper)) {
+    pages.push_back({{"id", sheet.id}, {"title", sheet.title}, {"svg", sheet.svg}});
+  }
+  return reply(std::move(pages));
+}
+
+std::string answer_tables(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  const Plan plan = plan_of(request, opened.read.job);
+  Json rows = Json::array();
+  for (const sheets::Table& table : sheets::tables(opened.read.job, plan, opened.words)) {
+    rows.push_back({{"id", table.id}, {"title", table.title}, {"csv", sheets::to_csv(table)}});
+  }
+  return reply(std::move(rows));
+}
+
+std::string answer_catalogue(const Json&) {
+  Json files = Json::object();
+  for (const std::string_view name : data::names()) {
+    files[std::string(name)] = Json::parse(data::default_file(name), nullptr, false);
+  }
+  return reply(std::move(files));
+}
+
+std::string answer_words(const Json& request) {
+  Json sentences = Json::object();
+  const sheets::Words words = words_of(request.value("language", std::string("en")));
+  for (const auto& [key, text] : words.all()) sentences[key] = text;
+  return reply(std::move(sentences));
+}
+
+struct Method {
+  const char* name;
+  std::string (*run)(const Json& request);
+};
+constexpr Method kMethods[] = {{"plan", answer_plan},           {"check", answer_check}, {"sheets", answer_sheets},
+                               {"tables", answer_tables},       {"words", answer_words}, {"catalogue", answer_catalogue}};
+
+}  // namespace
+
+std::string answer(std::string_view method, std::string_view request) {
+  try {
+    const Json parsed = Json::parse(request, nullptr, false);
+    if (!parsed.is_object()) return refusal({"request.not_json", std::string(method), {}}, words_of("en"));
+    for (const Method& known : kMethods) {
+      if (method == known.name) return known.run(parsed);
+    }
+    return refusal({"request.unknown", std::string(method), {{"word", std::string(method)}}}, words_of("en"));
+  } catch (const std::exception& trouble) {
+    // A request of the wrong shape, or memory running out: the border is the one place where exceptions end.
+    return refusal({"request.failed", std::string(method), {{"text", std::string(trouble.what())}}}, words_of("en"));
+  }
+}
+
+}  // namespace railwright::wasm
