@@ -30,12 +30,19 @@ function(engine_room)
   endif()
 endfunction()
 
-# Registers test_<name>; under Emscripten the program runs in node with the real file system.
-function(railwright_add_test name)
+# Under Emscripten the program is one for node, with the real file system.
+function(railwright_node_program target)
   if(EMSCRIPTEN)
-    target_link_options(test_${name} PRIVATE -sEXIT_RUNTIME=1 -sENVIRONMENT=node -sNODERAWFS=1 -sTOTAL_STACK=4MB
+    target_link_options(${target} PRIVATE -sEXIT_RUNTIME=1 -sENVIRONMENT=node -sNODERAWFS=1 -sTOTAL_STACK=4MB
       -sINITIAL_MEMORY=64MB)
-    set_target_properties(test_${name} PROPERTIES SUFFIX .cjs)
+    set_target_properties(${target} PROPERTIES SUFFIX .cjs)
+  endif()
+endfunction()
+
+# Registers test_<name>.
+function(railwright_add_test name)
+  railwright_node_program(test_${name})
+  if(EMSCRIPTEN)
     add_test(NAME ${name} COMMAND node --no-experimental-fetch $<TARGET_FILE:test_${name}>)
   else()
     add_test(NAME ${name} COMMAND test_${name})
