@@ -39,12 +39,13 @@ function(railwright_node_program target)
   endif()
 endfunction()
 
-# Registers test_<name>.
+# Registers test_<name>; it leaves its report in <build>/reports/<name>.json, where ./check counts.
 function(railwright_add_test name)
   railwright_node_program(test_${name})
+  set(report --gtest_output=json:${CMAKE_BINARY_DIR}/reports/${name}.json)
   if(EMSCRIPTEN)
-    add_test(NAME ${name} COMMAND node --no-experimental-fetch $<TARGET_FILE:test_${name}>)
+    add_test(NAME ${name} COMMAND node --no-experimental-fetch $<TARGET_FILE:test_${name}> ${report})
   else()
-    add_test(NAME ${name} COMMAND test_${name})
+    add_test(NAME ${name} COMMAND test_${name} ${report})
   endif()
 endfunction()
