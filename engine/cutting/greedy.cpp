@@ -9,10 +9,9 @@ namespace {
 
 class Greedy {
  public:
-  explicit Greedy(const Model& model) : model_(model), next_(model.sorts.size() + 1) {
-    for (const Sort& sort : model.sorts) left_.push_back(sort.demand);
-    for (std::size_t s = 0; s < next_.size(); ++s) next_[s] = static_cast<int>(s);
-    for (const Type& type : model.types) sticks_.push_back(type.limit);
+  Greedy(const Model& model, const Task& task)
+      : model_(model), left_(task.demand), next_(model.sorts.size() + 1), sticks_(task.limit) {
+    for (std::size_t s = 0; s < next_.size(); ++s) next_[s] = static_cast<int>(s < left_.size() && left_[s] == 0 ? s + 1 : s);
   }
 
   Solution run() {
@@ -107,7 +106,7 @@ double lowest_rate(const Model& model, int type) {
 
 }  // namespace
 
-Solution greedy(const Model& model) { return Greedy(model).run(); }
+Solution greedy(const Model& model, const Task& task) { return Greedy(model, task).run(); }
 
 std::int64_t material_bound(const Model& model, bool* enough) {
   std::vector<std::pair<double, int>> rates;

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "engine/cutting/dive.h"
+
+namespace railwright::cutting {
+
+// Branch and bound on the linear program, best bound first and deeper first among equals.
+//
+//  1. how many sticks of a type are used, while that is fractional;
+//  2. how many pieces of a sort begin at a position (pieces laid from zero, longest first), an arc of the flow model of
+//     Valerio de Carvalho (1999). Both leave the knapsack a dynamic program.
+// When all of these are whole, the flow splits into whole patterns.
+class Search {
+ public:
+  Search(const Model& model, Budget& budget, Incumbent& incumbent) : model_(model), budget_(budget), incumbent_(incumbent) {}
+
+  // Continues from the solved root. Returns a lower bound on every plan; at or above the incumbent's cost when the search is complete.
+  std::int64_t run(const Master& root, std::int64_t root_bound);
+
+ private:
+  struct Node {
+    std::int64_t bound = 0;
+    std::vector<Condition> conditions;
+    std::shared_ptr<const std::vector<Pattern>> seeds;
+    std::int64_t serial = 0;
+  };
+  struct Later {
+    bool operator()(const Node& a, const Node& b) const;
+  };
+
+  void expand(Node node);
+  void branch(const Node& node, const Master& master);
+  bool branch_on_type(const Node& node, const std::vector<Share>& shares, const std::shared_ptr<const std::vector<Pattern>>& seeds);
+  bool branch_on_arc(const Node& node, const std::vector<Share>& shares, const std::shared_ptr<const std::vector<Pattern>>& seeds);
+  void push_two(const Node& parent, Condition condition, double value, const std::shared_ptr<const std::vector<Pattern>>& seeds);
+  bool offer_flow(const std::vector<Share>& shares);
+  bool of_interest(std::int64_t bound) const { return model_.round_up(bound) < incumbent_.cutoff(); }
+
+  const Model& model_;
+  Budget& budget_;
+  Incumbent& incumbent_;
+  std::vector<Node> open_;  // a heap
+  std::int64_t lowest_lost_ = INT64_MAX;  // bound of nodes given up
+  std::int64_t serial_ = 0;
+  int dives_ = 0;
+};
+
+}  // namespace railwright::cutting
