@@ -1,0 +1,34 @@
+import { createHash } from 'node:crypto';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig, type Plugin } from 'vite';
+
+// A service worker whose list of files is the bundle itself: the page is whole without a network after the first visit.
+function offline(): Plugin {
+  return {
+    name: 'offline',
+    apply: 'build',
+    generateBundle(_, bundle) {
+      const files = Object.keys(bundle).filter((name) => !name.endsWith('.map'));
+      const version = createHash('sha256').update(files.sort().join('\n')).digest('hex').slice(0, 12);
+      const list = JSON.stringify(['./', ...files.map((name) => `./${name}`), './icon.svg', './manifest.webmanifest']);
+      this.emitFile({
+        type: 'asset',
+        fileName: 'offline.js',
+        source: `const VERSION='railwright-${version}',FILES=${list};
+self.addEventListener('install',e=>e.waitUntil(caches.open(VERSION).then(c=>c.addAll(FILES)).then(()=>self.skipWaiting())));
+self.addEventListener('activate',e=>e.waitUntil(caches.keys().then(k=>Promise.all(k.filter(n=>n.startsWith('railwright-')&&n!==VERSION).map(n=>caches.delete(n)))).then(()=>self.clients.claim())));
+self.addEventListener('fetch',e=>{if(e.request.method==='GET'&&new URL(e.request.url).origin===location.origin)
+e.respondWith(caches.match(e.request,{ignoreVary:true,ignoreSearch:true}).then(r=>r||fetch(e.request)))});
+`,
+      });
+    },
+  };
+}
+
+export default defineConfig({
+  base: './',
+  plugins: [svelte(), offline()],
+  worker: { format: 'es' },
+  build: { target: 'es2022', assetsInlineLimit: 0, outDir: 'dist', emptyOutDir: true },
+  test: { include: ['src/**/*.test.ts'] },
+} as ReturnType<typeof defineConfig>);
