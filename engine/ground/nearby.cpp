@@ -22,33 +22,42 @@ double share_along(Vec2 a, Vec2 b, Vec2 place) {
   return squared > 0 ? std::clamp(dot(place - a, b - a) / squared, 0.0, 1.0) : 0.0;
 }
 
-Nearby::Nearby(std::vector<Vec2> places) : places_(std::move(places)), order_(places_.size()) {
+Nearby::Nearby(std::vector<Vec2> places) : places_(std::move(places)), order_(places_.size()), by_east_(places_.size()) {
   std::iota(order_.begin(), order_.end(), std::size_t{0});
-  arrange(0, order_.size(), true);
+  arrange(0, order_.size());
 }
 
-void Nearby::arrange(std::size_t first, std::size_t last, bool by_east) {
+void Nearby::arrange(std::size_t first, std::size_t last) {
   if (last - first < 2) return;
+  Vec2 low = places_[order_[first]], high = low;
+  for (std::size_t i = first + 1; i < last; ++i) {
+    const Vec2 place = places_[order_[i]];
+    low = {std::min(low.x, place.x), std::min(low.y, place.y)};
+    high = {std::max(high.x, place.x), std::max(high.y, place.y)};
+  }
   const std::size_t middle = first + (last - first) / 2;
+  const bool by_east = high.x - low.x >= high.y - low.y;
+  by_east_[middle] = by_east;
   const auto at = [&](std::size_t i) { return order_.begin() + static_cast<std::ptrdiff_t>(i); };
   std::nth_element(at(first), at(middle), at(last), [&](std::size_t i, std::size_t j) {
     const double a = axis(places_[i], by_east), b = axis(places_[j], by_east);
     return a != b ? a < b : i < j;
   });
-  arrange(first, middle, !by_east);
-  arrange(middle + 1, last, !by_east);
+  arrange(first, middle);
+  arrange(middle + 1, last);
 }
 
 std::vector<Neighbour> Nearby::nearest(Vec2 from, std::size_t count) const {
   std::vector<Neighbour> best;
-  if (count > 0) search(0, order_.size(), true, from, count, best);
+  if (count > 0) search(0, order_.size(), from, count, best);
   return best;
 }
 
-void Nearby::search(std::size_t first, std::size_t last, bool by_east, Vec2 from,
+void Nearby::search(std::size_t first, std::size_t last, Vec2 from,
                     std::size_t count, std::vector<Neighbour>& best) const {
   if (first >= last) return;
   const std::size_t middle = first + (last - first) / 2;
+  const bool by_east = by_east_[middle] != 0;
   const Vec2 place = places_[order_[middle]];
   const Neighbour here{order_[middle], dot(place - from, place - from)};
   if (best.size() < count || nearer(here, best.back())) {
@@ -58,8 +67,8 @@ void Nearby::search(std::size_t first, std::size_t last, bool by_east, Vec2 from
   const double beyond = axis(from, by_east) - axis(place, by_east);
   const bool low_first = beyond < 0;
   const auto visit = [&](bool low) {
-    low ? search(first, middle, !by_east, from, count, best)
-        : search(middle + 1, last, !by_east, from, count, best);
+    low ? search(first, middle, from, count, best)
+        : search(middle + 1, last, from, count, best);
   };
   visit(low_first);
   // A place exactly as far may still win its tie by index.
@@ -68,17 +77,18 @@ void Nearby::search(std::size_t first, std::size_t last, bool by_east, Vec2 from
 
 std::vector<std::size_t> Nearby::along(Vec2 a, Vec2 b, double reach) const {
   std::vector<std::size_t> found;
-  sweep(0, order_.size(), true, {a, b - a, reach, dot(b - a, b - a)}, 0, 1, found);
+  sweep(0, order_.size(), {a, b - a, reach, dot(b - a, b - a)}, 0, 1, found);
   std::sort(found.begin(), found.end());
   return found;
 }
 
 // Only the part t0..t1 of the segment can have neighbours in this range of the tree: it is clipped at every split,
 // so that a long slanting segment does not ask everything inside its bounding box.
-void Nearby::sweep(std::size_t first, std::size_t last, bool by_east, const Segment& segment,
+void Nearby::sweep(std::size_t first, std::size_t last, const Segment& segment,
                    double t0, double t1, std::vector<std::size_t>& found) const {
   if (first >= last || t0 > t1) return;
   const std::size_t middle = first + (last - first) / 2;
+  const bool by_east = by_east_[middle] != 0;
   const Vec2 place = places_[order_[middle]];
   const Vec2 foot = segment.a + segment.step * share_along(segment.a, segment.a + segment.step, place);
   if (dot(place - foot, place - foot) <= segment.reach * segment.reach) found.push_back(order_[middle]);
@@ -99,10 +109,10 @@ void Nearby::sweep(std::size_t first, std::size_t last, bool by_east, const Segm
   const double margin = segment.reach + 1e-9;
   double from = t0, to = t1;
   clip(split + margin, false, from, to);
-  sweep(first, middle, !by_east, segment, from, to, found);
+  sweep(first, middle, segment, from, to, found);
   from = t0, to = t1;
   clip(split - margin, true, from, to);
-  sweep(middle + 1, last, !by_east, segment, from, to, found);
+  sweep(middle + 1, last, segment, from, to, found);
 }
 
 }  // namespace railwright::ground

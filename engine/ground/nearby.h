@@ -34,14 +34,15 @@ class Nearby {
     Vec2 a, step;
     double reach = 0, squared_length = 0;
   };
-  void arrange(std::size_t first, std::size_t last, bool by_east);
-  void search(std::size_t first, std::size_t last, bool by_east, Vec2 from, std::size_t count,
+  void arrange(std::size_t first, std::size_t last);
+  void search(std::size_t first, std::size_t last, Vec2 from, std::size_t count,
               std::vector<Neighbour>& best) const;
-  void sweep(std::size_t first, std::size_t last, bool by_east, const Segment& segment, double t0,
-             double t1, std::vector<std::size_t>& found) const;
+  void sweep(std::size_t first, std::size_t last, const Segment& segment, double t0, double t1,
+             std::vector<std::size_t>& found) const;
 
   std::vector<Vec2> places_;
   std::vector<std::size_t> order_;  // places in tree order: the median of a range is its root
+  std::vector<char> by_east_;       // how the range with this root is split: across its longer side, as fences are long and thin
 };
 
 // Where the foot of the perpendicular from `place` falls on a-b, as a share of its length clamped to 0..1.
