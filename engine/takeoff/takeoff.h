@@ -4,10 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "engine/cutting/cutting.h"
 #include "engine/fittings/assembly.h"
 #include "engine/grade/heights.h"
 #include "engine/setout/layout.h"
+#include "engine/takeoff/pipe_cuts.h"
 
 // Quantities, packs, loads, hours and prices.
 namespace railwright::takeoff {
@@ -58,12 +58,18 @@ struct Input {
   const setout::Layout& layout;
   const grade::Heights& heights;
   const fittings::Assembly& assembly;
-  const std::vector<PipeCuts>& cuts;
+  const std::vector<PipeCuts>& cuts;   // solved
 };
 
 // Sizes of posts, holes and concrete. Needed before cutting (posts are cut from sticks as well).
 std::vector<PostSize> size_posts(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights,
                                  const fittings::Assembly& assembly, Findings& findings);
+
+// All quantities of what is still to be bought and done: bays, posts and gates that the field reports as done are left out.
+// Properties: (1) order >= needed + spare and is a whole number of packs; (2) running_short <= Allowances::running_short on every line; (3) the amounts add up
+// to Price::materials to the cent; (4) quantities do not depend on the order of legs.
+// Findings: `takeoff.no_supply`, `takeoff.no_price`, `takeoff.price_unit`, `takeoff.hour_unit`, `takeoff.no_working_hours`, `takeoff.sticks_do_not_suffice`,
+// `takeoff.offer_runs_out`, `takeoff.overhang`, `takeoff.overloaded`.
 Takeoff take_off(const Input& input, std::vector<PostSize> posts, Findings& findings);
 
 }  // namespace railwright::takeoff

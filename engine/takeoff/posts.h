@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "engine/job/job.h"
+#include "engine/setout/layout.h"
+
+// What a post is to its fence.
+namespace railwright::takeoff {
+
+enum class PostRole { line, strong, gate };
+
+// A post that carries a gate is a gate post whatever else it is; ends, corners, tees, crosses and brace posts are strong ones.
+PostRole role(const setout::Post& post);
+
+// Depth in the ground: the fence's own figure, else 24 in + 3 in per foot of height over 4 ft (ASTM F567 section 5); strong and gate posts 6 in
+// more unless given (common practice, no source).
+measure::Length embedment(const job::Fence& fence, PostRole role);
+
+}  // namespace railwright::takeoff
