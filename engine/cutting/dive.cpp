@@ -86,10 +86,10 @@ void Dive::run(const Master& root, Task task, int variant) {
     Master master(model, task);
     for (const Pattern& seed : seeds) master.seed(seed);
     Master::Limits limits;
-    limits.cutoff = incumbent.best.found ? incumbent.best.cost - spent : INT64_MAX;
+    limits.cutoff = incumbent.cutoff() - spent;
     limits.gap = gap;
     if (!master.solve(limits, budget) && budget.stopped()) return;
-    if (incumbent.best.found && model.round_up(spent + master.bound()) >= incumbent.best.cost) return;
+    if (model.round_up(spent + master.bound()) >= incumbent.cutoff()) return;
     shares = master.shares();
     seeds = master.cheap_patterns(1e-3 * static_cast<double>(model.types.front().price));
   }

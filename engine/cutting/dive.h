@@ -8,7 +8,8 @@ namespace railwright::cutting {
 // The best plan so far.
 struct Incumbent {
   Solution best;
-  std::int64_t cutoff() const { return best.found ? best.cost : INT64_MAX; }
+  std::int64_t ceiling = INT64_MAX;  // every plan costs less
+  std::int64_t cutoff() const { return best.found ? best.cost : ceiling; }
   bool offer(const Model& model, std::vector<Use> uses);
 };
 

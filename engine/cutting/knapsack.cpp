@@ -10,6 +10,13 @@ namespace {
 constexpr double kNever = -1e300;
 constexpr std::int64_t kMostCells = 24'000'000;  // 192 MB of doubles
 
+double end_value(const Quote& quote, int type, std::int64_t position) {
+  double value = 0;
+  for (const EndPrice& end : quote.ends)
+    if (end.type == type && end.position == position) value += end.value;
+  return value;
+}
+
 std::int64_t split_count(std::int64_t copies) {
   std::int64_t stages = 0;
   for (std::int64_t step = 1; copies > 0; step *= 2, ++stages) copies -= std::min(step, copies);
@@ -45,10 +52,11 @@ void Knapsack::build_stages(const Quote& quote) {
   stages_.clear();
   std::vector<char> has_arcs(model_.sorts.size(), 0);
   for (const ArcPrice& arc : quote.arcs) has_arcs[arc.sort] = 1;
+  const bool wanted = std::any_of(quote.extra.begin(), quote.extra.end(), [](double extra) { return extra > 0; });
   for (int s = 0; s < static_cast<int>(model_.sorts.size()); ++s) {
     const std::int64_t size = model_.sorts[s].size;
     const std::int64_t most = std::min(demand_[s], (width_ - 1) / size);
-    if (most <= 0 || (quote.value[s] <= 0 && !has_arcs[s])) continue;
+    if (most <= 0 || (quote.value[s] <= 0 && !has_arcs[s] && !wanted)) continue;
     if (has_arcs[s]) {
       for (std::int64_t i = 0; i < most; ++i) stages_.push_back({s, size, 1, quote.value[s], false, true});
     } else if (demand_[s] >= (width_ - 1) / size) {
@@ -107,17 +115,20 @@ void Knapsack::best_positions(const double* last) {
 double Knapsack::best_of_type(int type, const Quote& quote, const double* last, std::int64_t& at) const {
   const std::int64_t capacity = model_.types[type].capacity;
   at = best_at_[capacity];
-  double best = last[at] - quote.scale * cost_at(type, at);
-  if (model_.values_drops) {
-    for (std::int64_t c = 0; c <= capacity; ++c) {
-      const double gain = last[c] - quote.scale * cost_table_[type][static_cast<std::size_t>(c)];
-      if (gain > best) {
-        best = gain;
-        at = c;
-      }
-    }
+  if (!model_.values_drops && at > 0) {
+    return last[at] - quote.scale * cost_at(type, at) + quote.extra[type];
   }
-  return best + quote.extra[type];
+  const bool ends = std::any_of(quote.ends.begin(), quote.ends.end(), [&](const EndPrice& end) { return end.type == type; });
+  double best = kNever;
+  for (std::int64_t c = 1; c <= capacity; ++c) {  // a stick holds at least one piece, even where pieces are worth nothing
+    if (last[c] < kNever / 2) continue;
+    double gain = last[c] - quote.scale * cost_at(type, c);
+    if (ends) gain += end_value(quote, type, c);
+    if (gain <= best) continue;
+    best = gain;
+    at = c;
+  }
+  return best == kNever ? kNever : best + quote.extra[type];
 }
 
 double Knapsack::ratio_of_type(int type, const Quote& quote, const double* last) const {
@@ -204,7 +215,7 @@ double Knapsack::gain(const Pattern& pattern, const Quote& quote) const {
         gain += arc.value;
     at += size * take.count;
   }
-  return gain - quote.scale * cost_at(pattern.type, at);
+  return gain + end_value(quote, pattern.type, at) - quote.scale * cost_at(pattern.type, at);
 }
 
 void Knapsack::keep_best(const Quote& quote, std::vector<Pattern> patterns, int most, Offers& offers) const {
@@ -325,7 +336,9 @@ Offers Knapsack::price_by_search(const Quote& quote, Budget& budget) const {
     search.run(kNodes);
     budget.spend(8 * (kNodes - std::max<std::int64_t>(search.nodes_left_, 0)) + static_cast<std::int64_t>(model_.sorts.size()));
     if (search.unexplored > search.best) offers.exact = false;
-    offers.best.push_back(std::max(search.best, search.unexplored));
+    // Where a stick is worth more than it costs, any piece will do, even one that is worth nothing.
+    const double least = quote.extra[k] - quote.scale * static_cast<double>(model_.cost(k, model_.sorts.back().size));
+    offers.best.push_back(std::max({search.best, search.unexplored, least}));
     for (std::size_t i = search.found.size() > 6 ? search.found.size() - 6 : 0; i < search.found.size(); ++i)
       patterns.push_back(std::move(search.found[i].second));
     const double price = quote.scale * static_cast<double>(model_.types[k].price);

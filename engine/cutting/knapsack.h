@@ -16,12 +16,20 @@ struct ArcPrice {
   double value = 0;
 };
 
+// Extra worth of a stick of `type` that is filled exactly up to `position`.
+struct EndPrice {
+  int type = 0;
+  std::int64_t position = 0;
+  double value = 0;
+};
+
 // What pieces and sticks are worth to the linear program, as whole numbers held in doubles: sums stay below 2^53, so that the
 // knapsack below computes without rounding.
 struct Quote {
   std::vector<double> value;  // by sort, >= 0
   std::vector<double> extra;  // by type, any sign
   std::vector<ArcPrice> arcs;
+  std::vector<EndPrice> ends;
   double scale = 1;           // worth of one unit of cost
 };
 

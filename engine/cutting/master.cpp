@@ -55,7 +55,9 @@ void Master::build_rows() {
 
 // How often a pattern counts towards a condition.
 double Master::weight(const Condition& condition, const Pattern& pattern) const {
-  if (condition.type >= 0) return pattern.type == condition.type ? 1 : 0;
+  if (condition.counts == Condition::Counts::sticks) return pattern.type == condition.type ? 1 : 0;
+  if (condition.counts == Condition::Counts::sticks_filled_to)
+    return pattern.type == condition.type && model_.used(pattern) == condition.position ? 1 : 0;
   std::int64_t at = 0;
   for (const Take& take : pattern.takes) {
     const std::int64_t size = model_.sorts[take.sort].size;
@@ -93,6 +95,12 @@ void Master::seed(const Pattern& pattern) {
   if (!fitted.takes.empty() && task_.limit[fitted.type] > 0) add(fitted);
 }
 
+// What meeting a condition once more is worth, in whole quote units, with the sign that its direction allows.
+double Master::condition_price(std::size_t c) const {
+  const double value = std::clamp(std::floor(simplex_->duals()[condition_row_[c]] * unit_ * scale_), -0x1p48, 0x1p48);
+  return task_.conditions[c].at_least ? std::max(value, 0.0) : std::min(value, 0.0);
+}
+
 Quote Master::quote() const {
   const auto whole = [&](int row) { return row < 0 ? 0.0 : std::floor(simplex_->duals()[row] * unit_ * scale_); };
   Quote quote;
@@ -111,12 +119,11 @@ Quote Master::quote() const {
     quote.extra.push_back(task_.limit[k] == 0 ? -0x1p51 : std::clamp(whole(type_row_[k]), -0x1p50, 0.0));
   for (std::size_t c = 0; c < task_.conditions.size(); ++c) {
     const Condition& condition = task_.conditions[c];
-    double value = std::clamp(whole(condition_row_[c]), -0x1p48, 0x1p48);
-    if (condition.at_least ? value < 0 : value > 0) value = 0;
-    if (condition.type >= 0) {
-      quote.extra[condition.type] += value;
-    } else {
-      quote.arcs.push_back({condition.sort, condition.position, value});
+    const double value = condition_price(c);
+    switch (condition.counts) {
+      case Condition::Counts::sticks: quote.extra[condition.type] += value; break;
+      case Condition::Counts::pieces_at: quote.arcs.push_back({condition.sort, condition.position, value}); break;
+      case Condition::Counts::sticks_filled_to: quote.ends.push_back({condition.type, condition.position, value}); break;
     }
   }
   return quote;
@@ -130,17 +137,10 @@ void Master::raise_bound(const Quote& quote, const Offers& offers, std::int64_t 
   for (std::size_t s = 0; s < model_.sorts.size(); ++s) sum += static_cast<Wide>(static_cast<std::int64_t>(quote.value[s])) * task_.demand[s];
   Wide conditional = 0;
   std::vector<double> kept(model_.types.size(), 0.0);  // extra that stems from conditions
-  std::size_t arcs = 0;
   for (std::size_t c = 0; c < task_.conditions.size(); ++c) {
     const Condition& condition = task_.conditions[c];
-    double value = 0;
-    if (condition.type >= 0) {
-      value = std::clamp(std::floor(simplex_->duals()[condition_row_[c]] * unit_ * scale_), -0x1p48, 0x1p48);
-      if (condition.at_least ? value < 0 : value > 0) value = 0;
-      kept[condition.type] += value;
-    } else {
-      value = quote.arcs[arcs++].value;
-    }
+    const double value = condition_price(c);
+    if (condition.counts == Condition::Counts::sticks) kept[condition.type] += value;
     conditional += static_cast<Wide>(static_cast<std::int64_t>(value)) * condition.bound;
   }
   Wide charged = 0;

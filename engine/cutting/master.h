@@ -32,6 +32,7 @@ class Master {
   // False when the budget ended or the numbers failed; bound and shares are then still valid and may be weak.
   bool solve(const Limits& limits, Budget& budget);
 
+  bool can_branch_on_arcs() const { return knapsack_.dynamic(); }
   std::int64_t bound() const { return bound_; }        // safe lower bound on the task's cost
   double value() const { return simplex_->objective() * unit_; }
   bool short_of_sticks() const { return simplex_->shortfall() > 1e-6; }
@@ -45,6 +46,7 @@ class Master {
   void build_rows();
   bool add(const Pattern& pattern);
   double reduced_cost(const Pattern& pattern) const;
+  double condition_price(std::size_t c) const;
   Quote quote() const;
   double weight(const Condition& condition, const Pattern& pattern) const;
   void raise_bound(const Quote& quote, const Offers& offers, std::int64_t cutoff);

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
+#include <tuple>
 
 namespace railwright::cutting {
 namespace {
@@ -63,11 +65,11 @@ void Search::expand(Node node) {
   limits.cutoff = incumbent_.cutoff();
   const bool solved = master.solve(limits, budget_);
   node.bound = std::max(node.bound, model_.round_up(master.bound()));
+  if (!of_interest(node.bound)) return;
   if (!solved) {
     lowest_lost_ = std::min(lowest_lost_, node.bound);
     return;
   }
-  if (!of_interest(node.bound)) return;
   if (master.short_of_sticks()) {
     lowest_lost_ = std::min(lowest_lost_, node.bound);  // infeasible as far as the numbers tell, but not proved
     return;
@@ -82,39 +84,50 @@ void Search::branch(const Node& node, const Master& master) {
   double most = 1e-2 * master.value();
   if (incumbent_.best.found) most = static_cast<double>(incumbent_.best.cost - node.bound);
   const auto seeds = std::make_shared<const std::vector<Pattern>>(master.cheap_patterns(most));
-  if (branch_on_type(node, shares, seeds) || branch_on_arc(node, shares, seeds)) return;
-  if (!offer_flow(shares)) lowest_lost_ = std::min(lowest_lost_, node.bound);
-}
-
-bool Search::branch_on_type(const Node& node, const std::vector<Share>& shares, const std::shared_ptr<const std::vector<Pattern>>& seeds) {
-  std::vector<double> sticks(model_.types.size(), 0.0);
-  for (const Share& share : shares) sticks[share.pattern.type] += share.x;
-  int best = -1;
-  for (int k = 0; k < static_cast<int>(sticks.size()); ++k)
-    if (distance_to_whole(sticks[k]) > kWhole && (best < 0 || distance_to_whole(sticks[k]) > distance_to_whole(sticks[best]))) best = k;
-  if (best < 0) return false;
-  Condition condition;
-  condition.type = best;
-  push_two(node, condition, sticks[best], seeds);
-  return true;
-}
-
-bool Search::branch_on_arc(const Node& node, const std::vector<Share>& shares, const std::shared_ptr<const std::vector<Pattern>>& seeds) {
-  const ArcFlow flow = arc_flow(model_, shares);
-  auto best = flow.end();
-  double most = kWhole;
-  for (auto arc = flow.begin(); arc != flow.end(); ++arc) {
-    const double distance = distance_to_whole(arc->second) * (arc->first.first == 0 ? 2.0 : 1.0);
-    if (distance <= most) continue;
-    most = distance;
-    best = arc;
+  const auto condition = most_fractional(shares, master.can_branch_on_arcs());
+  if (condition) {
+    push_two(node, condition->first, condition->second, seeds);
+  } else if (!offer_flow(shares) || incumbent_.cutoff() > node.bound) {
+    lowest_lost_ = std::min(lowest_lost_, node.bound);
   }
-  if (best == flow.end()) return false;
+}
+
+// The first kind of count that is fractional anywhere, and where it is most so.
+std::optional<std::pair<Condition, double>> Search::most_fractional(const std::vector<Share>& shares, bool arcs) const {
+  std::map<std::pair<std::int64_t, int>, double> sticks;
+  for (const Share& share : shares) sticks[{0, share.pattern.type}] += share.x;
+  using Picked = std::pair<std::pair<std::int64_t, int>, double>;
   Condition condition;
-  condition.sort = best->first.second;
-  condition.position = best->first.first;
-  push_two(node, condition, best->second, seeds);
-  return true;
+  const auto pick = [&](const std::map<std::pair<std::int64_t, int>, double>& counts) {
+    auto best = counts.end();
+    double most = kWhole;
+    for (auto at = counts.begin(); at != counts.end(); ++at) {
+      const double distance = distance_to_whole(at->second) * (at->first.first == 0 ? 2.0 : 1.0);
+      if (distance <= most) continue;
+      most = distance;
+      best = at;
+    }
+    return best == counts.end() ? Picked{{-1, -1}, 0.0} : Picked{best->first, best->second};
+  };
+  if (const auto best = pick(sticks); best.first.second >= 0) {
+    condition.type = best.first.second;
+    return std::pair{condition, best.second};
+  }
+  if (!arcs) return std::nullopt;
+  if (const auto best = pick(arc_flow(model_, shares)); best.first.second >= 0) {
+    condition.counts = Condition::Counts::pieces_at;
+    std::tie(condition.position, condition.sort) = best.first;
+    return std::pair{condition, best.second};
+  }
+  if (!model_.values_drops) return std::nullopt;
+  std::map<std::pair<std::int64_t, int>, double> ends;
+  for (const Share& share : shares) ends[{model_.used(share.pattern), share.pattern.type}] += share.x;
+  if (const auto best = pick(ends); best.first.second >= 0) {
+    condition.counts = Condition::Counts::sticks_filled_to;
+    std::tie(condition.position, condition.type) = best.first;
+    return std::pair{condition, best.second};
+  }
+  return std::nullopt;
 }
 
 void Search::push_two(const Node& parent, Condition condition, double value, const std::shared_ptr<const std::vector<Pattern>>& seeds) {
@@ -133,23 +146,25 @@ void Search::push_two(const Node& parent, Condition condition, double value, con
   }
 }
 
-// All flows are whole: follows them from position zero, one stick at a time, and gives the longest fillings to the longest sticks.
-bool Search::offer_flow(const std::vector<Share>& shares) {
+// All counts are whole: splits the flow into single sticks. A stick ends where the program lets sticks end, otherwise it goes on along
+// any arc; flow in equals flow out, so that this uses up both.
+std::vector<std::pair<std::int64_t, Pattern>> Search::split_flow(const std::vector<Share>& shares) const {
   ArcFlow flow = arc_flow(model_, shares);
+  std::map<std::int64_t, double> ends;
+  double sticks = 0;
+  for (const Share& share : shares) {
+    ends[model_.used(share.pattern)] += share.x;
+    sticks += share.x;
+  }
   Task task = whole_task(model_);
-  std::vector<std::int64_t> sticks(model_.types.size(), 0);
-  std::vector<double> parts(model_.types.size(), 0.0);
-  for (const Share& share : shares) parts[share.pattern.type] += share.x;
-  for (std::size_t k = 0; k < parts.size(); ++k) sticks[k] = static_cast<std::int64_t>(std::floor(parts[k] + 0.5));
-  std::vector<std::pair<std::int64_t, std::map<int, std::int64_t>>> fillings;
-  while (true) {
+  std::vector<std::pair<std::int64_t, Pattern>> fillings;
+  for (auto left = static_cast<std::int64_t>(std::floor(sticks + 0.5)); left > 0; --left) {
     std::int64_t at = 0;
     std::map<int, std::int64_t> takes;
-    for (auto arc = flow.lower_bound({at, 0}); arc != flow.end() && arc->first.first == at;) {
-      if (arc->second < 0.5) {
-        ++arc;
-        continue;
-      }
+    while (ends[at] < 0.5) {
+      auto arc = flow.lower_bound({at, 0});
+      while (arc != flow.end() && arc->first.first == at && arc->second < 0.5) ++arc;
+      if (arc == flow.end() || arc->first.first != at) return {};
       arc->second -= 1;
       const int sort = arc->first.second;
       if (task.demand[sort] > 0) {
@@ -157,22 +172,34 @@ bool Search::offer_flow(const std::vector<Share>& shares) {
         ++takes[sort];
       }
       at += model_.sorts[sort].size;
-      arc = flow.lower_bound({at, 0});
     }
-    if (at == 0) break;
-    fillings.push_back({at, std::move(takes)});
+    ends[at] -= 1;
+    Pattern pattern;
+    for (const auto& [sort, count] : takes) pattern.takes.push_back({sort, count});
+    fillings.push_back({at, std::move(pattern)});
   }
-  if (!done(task)) return false;
-  std::sort(fillings.begin(), fillings.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-  std::vector<int> types;
-  for (int k = 0; k < static_cast<int>(sticks.size()); ++k) types.insert(types.end(), static_cast<std::size_t>(sticks[k]), k);
-  std::stable_sort(types.begin(), types.end(), [&](int a, int b) { return model_.types[a].capacity > model_.types[b].capacity; });
+  if (!done(task)) return {};
+  return fillings;
+}
+
+// Gives each filling a stick: where drops are valued one that the program ends there, otherwise the longest fillings the longest sticks.
+bool Search::offer_flow(const std::vector<Share>& shares) {
+  auto fillings = split_flow(shares);
+  if (fillings.empty()) return false;
+  std::map<std::pair<std::int64_t, int>, double> parts;  // end (0 where it does not matter) and type
+  for (const Share& share : shares) parts[{model_.values_drops ? -model_.used(share.pattern) : 0, share.pattern.type}] += share.x;
+  std::vector<std::pair<std::int64_t, int>> sticks;  // order, type
+  for (const auto& [key, x] : parts)
+    sticks.insert(sticks.end(), static_cast<std::size_t>(std::floor(x + 0.5)),
+                  {model_.values_drops ? key.first : -model_.types[key.second].capacity, key.second});
+  std::stable_sort(sticks.begin(), sticks.end());
+  std::stable_sort(fillings.begin(), fillings.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
   std::vector<Use> uses;
   for (std::size_t f = 0; f < fillings.size(); ++f) {
-    if (f >= types.size()) return false;
-    Pattern pattern{types[f], {}};
-    for (const auto& [sort, count] : fillings[f].second) pattern.takes.push_back({sort, count});
-    if (model_.used(pattern) > model_.types[types[f]].capacity) return false;
+    if (f >= sticks.size()) return false;
+    Pattern& pattern = fillings[f].second;
+    pattern.type = sticks[f].second;
+    if (model_.used(pattern) > model_.types[pattern.type].capacity) return false;
     if (!pattern.takes.empty()) uses.push_back({std::move(pattern), 1});
   }
   incumbent_.offer(model_, std::move(uses));

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
+
 #include "engine/cutting/dive.h"
 
 namespace railwright::cutting {
@@ -9,8 +11,9 @@ namespace railwright::cutting {
 //
 //  1. how many sticks of a type are used, while that is fractional;
 //  2. how many pieces of a sort begin at a position (pieces laid from zero, longest first), an arc of the flow model of
-//     Valerio de Carvalho (1999). Both leave the knapsack a dynamic program.
-// When all of these are whole, the flow splits into whole patterns.
+//     Valerio de Carvalho (1999);
+//  3. where drops are valued, how many sticks of a type are filled up to a position.
+// All leave the knapsack a dynamic program. When all of these are whole, the flow splits into whole patterns.
 class Search {
  public:
   Search(const Model& model, Budget& budget, Incumbent& incumbent) : model_(model), budget_(budget), incumbent_(incumbent) {}
@@ -31,9 +34,9 @@ class Search {
 
   void expand(Node node);
   void branch(const Node& node, const Master& master);
-  bool branch_on_type(const Node& node, const std::vector<Share>& shares, const std::shared_ptr<const std::vector<Pattern>>& seeds);
-  bool branch_on_arc(const Node& node, const std::vector<Share>& shares, const std::shared_ptr<const std::vector<Pattern>>& seeds);
+  std::optional<std::pair<Condition, double>> most_fractional(const std::vector<Share>& shares, bool arcs) const;
   void push_two(const Node& parent, Condition condition, double value, const std::shared_ptr<const std::vector<Pattern>>& seeds);
+  std::vector<std::pair<std::int64_t, Pattern>> split_flow(const std::vector<Share>& shares) const;
   bool offer_flow(const std::vector<Share>& shares);
   bool of_interest(std::int64_t bound) const { return model_.round_up(bound) < incumbent_.cutoff(); }
 

@@ -8,10 +8,13 @@
 
 namespace railwright::cutting {
 
-// A condition set by branching: so many sticks of a type, or so many pieces of a sort that begin at a position.
+// A condition set by branching, on a count: of the sticks of a type; of the pieces of a sort that begin at a position, when the pieces of
+// each stick are laid from zero, longest first; or of the sticks of a type that are filled exactly up to a position.
 struct Condition {
-  int type = -1;  // number of sticks of this type, or
-  int sort = -1;  // number of pieces of this sort that begin at `position`
+  enum class Counts { sticks, pieces_at, sticks_filled_to };
+  Counts counts = Counts::sticks;
+  int type = -1;
+  int sort = -1;
   std::int64_t position = 0;
   bool at_least = true;
   std::int64_t bound = 0;
