@@ -1,6 +1,6 @@
 # The libraries we stand on. Header-only ones are Debian's packages; for WebAssembly they are reached through a private
-# folder of links, because /usr/include as a whole must stay off Emscripten's include path. Libraries whose arithmetic
-# decides what a plan says are built from their Debian sources, with the same settings in both builds.
+# folder of links, because /usr/include as a whole must stay off Emscripten's include path. The others are built
+# from their Debian sources, with the same settings in both builds, and only when something links them.
 if(EMSCRIPTEN)
   set(rw_headers ${CMAKE_BINARY_DIR}/third_party_headers)
   file(MAKE_DIRECTORY ${rw_headers})
@@ -49,6 +49,7 @@ function(rw_source_library name include)
   target_include_directories(rw_${name} SYSTEM PUBLIC ${include})
 endfunction()
 
+# The linear-programming solver that tests hold our own beside. It builds for WebAssembly too.
 file(GLOB rw_coinutils_sources ${rw_sources}/coinutils/CoinUtils/src/*.cpp)
 rw_source_library(coinutils ${rw_sources}/coinutils/CoinUtils/src ${rw_coinutils_sources})
 target_include_directories(rw_coinutils SYSTEM PUBLIC ${CMAKE_CURRENT_LIST_DIR}/coin)
@@ -64,7 +65,7 @@ target_link_libraries(rw_clp PUBLIC rw_coinutils)
 target_compile_definitions(rw_clp PRIVATE CLP_BUILD)
 set_target_properties(rw_clp PROPERTIES CXX_STANDARD 11)
 
-# Geodesy: geodesics, the local tangent plane and UTM; the rest of the library is not ours to carry.
+# Geodesy: geodesics, the local tangent plane and UTM; the rest of the library is left out.
 file(STRINGS ${rw_sources}/geographiclib/VERSION rw_geographic_version LIMIT_COUNT 1)
 set(rw_geographic_include ${CMAKE_BINARY_DIR}/third_party_geographic)
 file(WRITE ${rw_geographic_include}/GeographicLib/Config.h.new
