@@ -8,13 +8,14 @@
 #include "engine/ground/profile.h"
 #include "engine/job/finding.h"
 #include "engine/job/job.h"
+#include "engine/measure/geometry.h"
 
 // Where every post stands: legs cut into runs by fixed posts, runs into bays.
 namespace railwright::setout {
 
 using measure::Length;
 
-struct Vec2 { double x = 0, y = 0; };   // metres east and north
+using measure::Vec2;              // metres east and north
 
 enum class PostKind { end, corner, line, tee, cross, gate, brace, fixed };
 

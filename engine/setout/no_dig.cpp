@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+#include "engine/setout/no_dig.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+// A segment widened by a radius is convex, so a line meets it in one stretch: the hull of its stretches through the two end
+// discs and the rectangle between them. An area adds the stretches of the line between its crossings with the outline.
+namespace railwright::setout {
+namespace {
+
+using measure::cross;
+using measure::dot;
+
+using Stretch = std::pair<double, double>;  // metres along the line
+constexpr Length kStep = Length::mm(1);
+
+void widen(Stretch& s, double from, double to) {
+  s.first = std::min(s.first, from);
+  s.second = std::max(s.second, to);
+}
+
+// Places seen from the leg: x along it from its start, y to its left.
+Vec2 seen_from(const LegPlace& leg, Vec2 at) {
+  return {dot(at - leg.from, leg.along), cross(leg.along, at - leg.from)};
+}
+
+void through_disc(Vec2 middle, double radius, Stretch& hull) {
+  const double square = radius * radius - middle.y * middle.y;
+  if (square <= 0) return;
+  const double half = std::sqrt(square);
+  widen(hull, middle.x - half, middle.x + half);
+}
+
+// Clips the line y = 0 to the rectangle about the segment a-b of half width `radius`.
+void through_rectangle(Vec2 a, Vec2 b, double radius, Stretch& hull) {
+  const double length = measure::distance(a, b);
+  const Vec2 u = measure::direction(b - a);
+  if (length <= 0 || u == Vec2{}) return;
+  double from = -1e300, to = 1e300;
+  // lower < p + q x < upper for both of the rectangle's own axes.
+  const auto clip = [&](double p, double q, double lower, double upper) {
+    if (std::fabs(q) < 1e-12) {
+      if (p <= lower || p >= upper) to = -1e300;
+      return;
+    }
+    const double x1 = (lower - p) / q, x2 = (upper - p) / q;
+    from = std::max(from, std::min(x1, x2));
+    to = std::min(to, std::max(x1, x2));
+  };
+  clip(-dot(a, u), u.x, 0, length);
+  clip(-cross(u, a), -u.y, -radius, radius);
+  if (from < to) widen(hull, from, to);
+}
+
+void inside_outline(const std::vector<Vec2>& corners, std::vector<Stretch>& stretches) {
+  std::vector<double> crossings;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Vec2 a = corners[i], b = corners[(i + 1) % corners.size()];
+    if ((a.y > 0) == (b.y > 0)) continue;
+    crossings.push_back(a.x + (b.x - a.x) * (a.y / (a.y - b.y)));
+  }
+  std::sort(crossings.begin(), crossings.end());
+  for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) stretches.emplace_back(crossings[i], crossings[i + 1]);
+}
+
+std::size_t edges_of(const std::vector<Vec2>& corners, bool area) {
+  if (corners.size() < 2) return corners.size();
+  return area && corners.size() > 2 ? corners.size() : corners.size() - 1;
+}
+
+Blocked outward(Stretch s, int zone) {
+  const Length nm = Length::from_nm(1);
+  const Length from = (Length::from_metres(s.first) - nm).round_down_to(kStep);
+  const Length to = (Length::from_metres(s.second) + nm).round_up_to(kStep);
+  return {from, to, zone};
+}
+
+double distance_to_segment(Vec2 a, Vec2 b, Vec2 at) {
+  const double square = dot(b - a, b - a);
+  const double t = square > 0 ? std::clamp(dot(at - a, b - a) / square, 0.0, 1.0) : 0;
+  return measure::distance(a + t * (b - a), at);
+}
+
+bool inside(const std::vector<Vec2>& corners, Vec2 at) {
+  bool in = false;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Vec2 a = corners[i] - at, b = corners[(i + 1) % corners.size()] - at;
+    if ((a.y > 0) == (b.y > 0)) continue;
+    if (a.x + (b.x - a.x) * (a.y / (a.y - b.y)) > 0) in = !in;
+  }
+  return in;
+}
+
+std::vector<Blocked> merged(std::vector<Blocked> stretches) {
+  std::sort(stretches.begin(), stretches.end(), [](const Blocked& a, const Blocked& b) {
+    return a.from != b.from ? a.from < b.from : a.zone < b.zone;
+  });
+  std::vector<Blocked> result;
+  for (const Blocked& s : stretches) {
+    if (result.empty() || s.from >= result.back().to) {
+      result.push_back(s);
+    } else {
+      result.back().to = measure::max(result.back().to, s.to);
+    }
+  }
+  return result;
+}
+
+}  // namespace
+
+NoDig::NoDig(const std::vector<job::Zone>& zones) {
+  for (const job::Zone& zone : zones) {
+    Shape shape;
+    for (const auto& [east, north] : zone.shape) shape.corners.push_back(measure::in_metres(east, north));
+    shape.area = zone.area;
+    shape.tolerance = zone.tolerance.metres();
+    shape.low = {1e300, 1e300};
+    shape.high = {-1e300, -1e300};
+    for (const Vec2 c : shape.corners) {
+      shape.low = {std::min(shape.low.x, c.x), std::min(shape.low.y, c.y)};
+      shape.high = {std::max(shape.high.x, c.x), std::max(shape.high.y, c.y)};
+    }
+    zones_.push_back(std::move(shape));
+  }
+}
+
+std::vector<Blocked> NoDig::along(const LegPlace& leg, Length hole_radius) const {
+  std::vector<Blocked> blocked;
+  const Vec2 low{std::min(leg.from.x, leg.to.x), std::min(leg.from.y, leg.to.y)};
+  const Vec2 high{std::max(leg.from.x, leg.to.x), std::max(leg.from.y, leg.to.y)};
+  for (std::size_t z = 0; z < zones_.size(); ++z) {
+    const Shape& shape = zones_[z];
+    const double radius = shape.tolerance + hole_radius.metres();
+    if (shape.low.x - radius > high.x || shape.high.x + radius < low.x) continue;
+    if (shape.low.y - radius > high.y || shape.high.y + radius < low.y) continue;
+    std::vector<Vec2> corners;
+    for (const Vec2 c : shape.corners) corners.push_back(seen_from(leg, c));
+    std::vector<Stretch> stretches;
+    const std::size_t edges = edges_of(corners, shape.area);
+    for (std::size_t i = 0; i < edges; ++i) {
+      Stretch hull{1e300, -1e300};
+      const Vec2 a = corners[i], b = corners[(i + 1) % corners.size()];
+      through_disc(a, radius, hull);
+      through_disc(b, radius, hull);
+      through_rectangle(a, b, radius, hull);
+      if (hull.first < hull.second) stretches.push_back(hull);
+    }
+    if (shape.area) inside_outline(corners, stretches);
+    for (const Stretch& s : stretches) blocked.push_back(outward(s, static_cast<int>(z)));
+  }
+  return merged(std::move(blocked));
+}
+
+int NoDig::zone_at(Vec2 at, Length hole_radius) const {
+  for (std::size_t z = 0; z < zones_.size(); ++z) {
+    const Shape& shape = zones_[z];
+    const double radius = shape.tolerance + hole_radius.metres();
+    if (shape.low.x - radius > at.x || shape.high.x + radius < at.x) continue;
+    if (shape.low.y - radius > at.y || shape.high.y + radius < at.y) continue;
+    if (shape.area && inside(shape.corners, at)) return static_cast<int>(z);
+    const std::size_t edges = edges_of(shape.corners, shape.area);
+    for (std::size_t i = 0; i < edges; ++i) {
+      const Vec2 b = shape.corners[(i + 1) % shape.corners.size()];
+      const double away = distance_to_segment(shape.corners[i], b, at);
+      if (measure::on_grid(away) < measure::on_grid(radius)) return static_cast<int>(z);
+    }
+  }
+  return -1;
+}
+
+const Blocked* blocked_at(const std::vector<Blocked>& stretches, Length station) {
+  const auto after = std::lower_bound(stretches.begin(), stretches.end(), station,
+                                      [](const Blocked& b, Length s) { return b.to <= s; });
+  return after != stretches.end() && after->from < station ? &*after : nullptr;
+}
+
+}  // namespace railwright::setout
