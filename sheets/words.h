@@ -15,7 +15,7 @@ namespace railwright::sheets {
 
 class Words {
  public:
-  // Errors: `words.not_json` (place line:column or byte), `words.not_text` (a leaf that is not a string; place the key).
+  // Errors: `words.not_json` (nothing else is known), `words.not_text` (a leaf that is not a string; place the key).
   static Result<Words> parse(std::string_view json);
   // Lays `other` over this one.
   void add(const Words& other);

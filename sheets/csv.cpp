@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#include "sheets/sheets.h"
+
+namespace railwright::sheets {
+namespace {
+
+void add_record(std::string& out, const std::vector<std::string>& fields) {
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    if (i) out += ',';
+    if (fields[i].find_first_of(",\"\r\n") == std::string::npos) {
+      out += fields[i];
+      continue;
+    }
+    out += '"';
+    for (const char c : fields[i]) out += c == '"' ? std::string("\"\"") : std::string(1, c);
+    out += '"';
+  }
+  out += "\r\n";
+}
+
+}  // namespace
+
+std::string to_csv(const Table& table) {
+  std::string out;
+  add_record(out, table.columns);
+  for (const auto& row : table.rows) add_record(out, row);
+  return out;
+}
+
+}  // namespace railwright::sheets

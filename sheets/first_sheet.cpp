@@ -1,0 +1,228 @@
+// SPDX-License-Identifier: MIT
+#include "sheets/first_sheet.h"
+
+#include <algorithm>
+
+#include "sheets/cut_sheet.h"
+#include "sheets/grids.h"
+#include "sheets/profile_sheet.h"
+#include "sheets/site_plan.h"
+#include "sheets/type.h"
+
+namespace railwright::sheets {
+namespace {
+
+using setout::BayKind;
+
+constexpr double kPicture = 92;
+
+// The middle bay of the run with the most bays: what most of the fence looks like.
+int typical_bay(const Plan& plan) {
+  int best = -1, most = 0;
+  for (const auto& run : plan.layout.runs)
+    for (int b = run.first_bay; b < run.first_bay + run.bay_count; ++b) {
+      const auto& bay = plan.layout.bays[static_cast<std::size_t>(b)];
+      if (bay.kind != BayKind::fence || run.bay_count <= most) continue;
+      most = run.bay_count;
+      best = b;
+    }
+  if (best < 0) return -1;
+  const auto& run = plan.layout.runs[static_cast<std::size_t>(plan.layout.bays[static_cast<std::size_t>(best)].run)];
+  const int middle = run.first_bay + run.bay_count / 2;
+  return plan.layout.bays[static_cast<std::size_t>(middle)].kind == BayKind::fence ? middle : best;
+}
+
+void dimension(Svg& svg, Spot a, Spot b, const std::string& words) {
+  svg.line(a, b, {pen::hair});
+  for (const Spot s : {a, b}) svg.line({s.x - 0.9, s.y + 0.9}, {s.x + 0.9, s.y - 0.9}, {pen::rail});
+  if (a.y == b.y) svg.text({(a.x + b.x) / 2, a.y - 1}, words, {kLeastType, false, Anchor::middle});
+  else svg.text({a.x - 1, (a.y + b.y) / 2}, words, {kLeastType, false, Anchor::middle}, true);
+}
+
+// One bay from the side, true to scale, with its pitch and the height of each rail.
+void draw_bay(Svg& svg, const Pack& pack, int index, Box box) {
+  const auto& plan = pack.plan;
+  const auto b = static_cast<std::size_t>(index);
+  const auto& bay = plan.layout.bays[b];
+  const auto from = static_cast<std::size_t>(bay.from), to = static_cast<std::size_t>(bay.to);
+  const double pitch = bay.pitch.metres();
+  const bool sized = to < plan.takeoff.posts.size() && from < plan.takeoff.posts.size();
+  const double above = sized ? plan.takeoff.posts[from].above_ground.metres() : 1.5, below = sized ? plan.takeoff.posts[from].embedment.metres() : 0.7;
+  const double g0 = plan.layout.posts[from].ground, g1 = plan.layout.posts[to].ground;
+  const double low = std::min(g0, g1) - below, high = std::max(g0, g1) + above;
+  const double along = std::min((box.x1 - box.x0 - 34) / (pitch + 0.5), (box.y1 - box.y0 - 13) / (high - low));
+  const double x0 = box.x0 + 27, x1 = x0 + pitch * along, foot = box.y0 + 4 + (high - low) * along;
+  const auto y = [&](double h) { return foot - (h - low) * along; };
+  svg.line({x0 - 6, y(g0)}, {x0, y(g0)}, {pen::ground});
+  svg.line({x0, y(g0)}, {x1, y(g1)}, {pen::ground});
+  svg.line({x1, y(g1)}, {x1 + 6, y(g1)}, {pen::ground});
+  std::string earth;
+  for (double x = x0 - 4; x < x1 + 6; x += 2.4) {
+    const double h = g0 + (g1 - g0) * std::clamp((x - x0) / std::max(0.1, x1 - x0), 0.0, 1.0);
+    earth += move_to({x, y(h)}) + line_to({x - 1.8, y(h) + 2.2});
+  }
+  svg.path(earth, {pen::hair, ink::grey});
+  const auto post = [&](double x, std::size_t i, double ground) {
+    const double half = std::max(0.6, plan.layout.posts[i].diameter.metres() * along / 2);
+    svg.rect({x - half, y(ground + above), x + half, y(ground)}, {pen::thin}, "#ffffff");
+    for (const double side : {-half, half}) svg.line({x + side, y(ground)}, {x + side, y(ground - below)}, {pen::hair, ink::black, "1 0.8"});
+  };
+  if (b < plan.heights.bays.size()) {
+    double free_below = 1e9;
+    const auto& rails = plan.heights.bays[b].rails;
+    for (std::size_t r = rails.size(); r-- > 0;) {
+      const double a = y(rails[r].from.metres()), c = y(rails[r].to.metres());
+      svg.polyline({{x0, a - 0.7}, {x1, c - 0.7}, {x1, c + 0.7}, {x0, a + 0.7}}, {pen::thin}, "#ffffff", true);
+      const double base = std::min(a + 1.2, free_below);
+      svg.text({x0 - 3, base}, pack.shown.tape(rails[r].from - Length::from_metres(g0)), {kLeastType, false, Anchor::end});
+      free_below = base - 4.4;
+    }
+  }
+  post(x0, from, g0);
+  post(x1, to, g1);
+  const double dim = std::max(y(g0 - below), y(g1 - below)) + 6;
+  dimension(svg, {x0, dim}, {x1, dim}, pack.shown.tape(bay.pitch));
+  svg.text({box.x0, box.y0 + 0.5}, shorten(pack.say("first.bay", {{"bay", bay.name}}), box.x1 - box.x0, kLeastType), {kLeastType, false, Anchor::start, ink::grey});
+}
+
+double heading(Svg& svg, Spot at, const std::string& words, double width) {
+  svg.text(at, words, {4.6, true, Anchor::start, ink::primer});
+  svg.line({at.x, at.y + 1.8}, {at.x + width, at.y + 1.8}, {pen::rail});
+  return at.y + 7.2;
+}
+
+// What fits into the room; a list that does not fit says where the rest stands.
+double bullet_list(Svg& svg, const std::vector<std::string>& items, Spot at, double width, double bottom) {
+  for (const auto& item : items) {
+    auto lines = wrap(item, width - 5, 3.8);
+    const auto room = static_cast<std::size_t>(std::max(0.0, (bottom - at.y) / 4.9 + 1));
+    if (room == 0) break;
+    if (lines.size() > room) {
+      lines.resize(room);
+      lines.back() = shorten(lines.back() + " …", width - 5, 3.8);
+    }
+    svg.circle({at.x + 1.2, at.y - 1.3}, 0.7, {0, ink::none}, ink::primer);
+    at.y = draw_lines(svg, {at.x + 5, at.y}, lines, {3.8}, 4.9) + 1.2;
+  }
+  return at.y;
+}
+
+double draw_buy_list(Svg& svg, const Pack& pack, Spot at, double width) {
+  const auto lines = to_buy(pack, 10);
+  double count_width = 12;
+  for (const auto& l : lines) count_width = std::max(count_width, text_width(l.first, 3.8, true) + 1);
+  for (const auto& [count, item] : lines) {
+    svg.text({at.x + count_width, at.y}, count, {3.8, true, Anchor::end});
+    const auto words = wrap(item, width - count_width - 3, 3.8);
+    at.y = draw_lines(svg, {at.x + count_width + 3, at.y}, words, {3.8}, 4.9) + 0.7;
+  }
+  if (pack.plan.takeoff.orders.size() > lines.size())
+    at.y = draw_lines(svg, {at.x + count_width + 3, at.y}, wrap(pack.say("first.more", {{"n", std::to_string(pack.plan.takeoff.orders.size() - lines.size())}}), width - count_width - 3, 3.8),
+                      {3.8, false, Anchor::start, ink::grey}, 4.9);
+  if (pack.plan.takeoff.price.total > Money()) svg.text({at.x, at.y + 3}, pack.say("first.total", {{"total", pack.shown.money(pack.plan.takeoff.price.total)}}), {4.2, true});
+  return at.y + 5;
+}
+
+const char* ground_key(const Plan& plan) {
+  ground::Source worst = ground::Source::levelled;
+  for (const auto& p : plan.layout.profiles) {
+    if (p.source == ground::Source::none) return "sure.ground_none";
+    if (p.source == ground::Source::grid) worst = ground::Source::grid;
+    if (p.source == ground::Source::spots && worst == ground::Source::levelled) worst = ground::Source::spots;
+  }
+  if (plan.layout.profiles.empty()) return "sure.ground_none";
+  return worst == ground::Source::grid ? "sure.ground_grid" : worst == ground::Source::spots ? "sure.ground_spots" : "sure.ground_levelled";
+}
+
+}  // namespace
+
+Counts counts_of(const Plan& plan) {
+  Counts c;
+  for (const auto& leg : plan.layout.legs) c.fence_m += leg.length.metres();
+  c.posts = static_cast<int>(plan.layout.posts.size());
+  for (const auto& bay : plan.layout.bays) (bay.kind == BayKind::gate ? c.gates : c.bays) += 1;
+  c.rails = plan.assembly.rails.size();
+  c.fittings = plan.assembly.uses.size();
+  return c;
+}
+
+std::vector<std::pair<std::string, std::string>> to_buy(const Pack& pack, std::size_t most) {
+  std::vector<const takeoff::OrderLine*> lines;
+  for (const auto& line : pack.plan.takeoff.orders)
+    if (line.order > 0) lines.push_back(&line);
+  std::stable_sort(lines.begin(), lines.end(), [](const auto* a, const auto* b) { return a->amount > b->amount; });
+  if (lines.size() > most) lines.resize(most);
+  std::vector<std::pair<std::string, std::string>> out;
+  for (const auto* line : lines) {
+    std::string item = item_word(pack, line->item);
+    if (line->unit != "each") item = line->unit + ", " + item;
+    out.push_back({pack.shown.count(line->order), item});
+  }
+  return out;
+}
+
+std::vector<std::string> watch_out(const Pack& pack, std::size_t most) {
+  std::vector<std::string> out;
+  measure::LengthFormat format = length_format(pack.job.units);
+  format.primes = !pack.shown.metric();
+  for (const Severity severity : {Severity::stop, Severity::warning, Severity::note})
+    for (const auto& f : pack.plan.findings) {
+      if (f.severity != severity || out.size() >= most) continue;
+      const std::string words = finding_text(pack.words, f, format);
+      if (std::find(out.begin(), out.end(), words) == out.end()) out.push_back(words);
+    }
+  return out;
+}
+
+std::vector<std::string> how_sure(const Pack& pack) {
+  std::vector<std::string> out{pack.say(ground_key(pack.plan))};
+  const auto measured = std::count_if(pack.plan.assembly.rails.begin(), pack.plan.assembly.rails.end(), [](const auto& r) { return r.measured; });
+  const auto rails = pack.plan.assembly.rails.size();
+  if (rails > 0) out.push_back(pack.say(measured == 0 ? "sure.no_gaps" : "sure.gaps", {{"n", std::to_string(measured)}, {"of", std::to_string(rails)}}));
+  if (!pack.plan.cuts.empty()) out.push_back(bound_sentence(pack, cut_totals(pack.plan)));
+  double short_most = 0;
+  for (const auto& line : pack.plan.takeoff.orders) short_most = std::max(short_most, line.running_short);
+  if (!pack.plan.takeoff.orders.empty()) out.push_back(pack.say("sure.running_short", {{"percent", number_text(short_most * 100, 1, true)}}));
+  const auto over = std::count_if(pack.plan.checks.begin(), pack.plan.checks.end(), [](const auto& c) { return !c.ok; });
+  if (!pack.plan.checks.empty()) out.push_back(pack.say(over ? "sure.checks_over" : "sure.checks", {{"n", std::to_string(over)}, {"of", std::to_string(pack.plan.checks.size())}}));
+  return out;
+}
+
+void draw_first_sheet(Book& book, const Pack& pack) {
+  Page& page = book.add("first", "first", Turn::upright);
+  const Box box = page.box;
+  const Counts c = counts_of(pack.plan);
+  const double width = box.x1 - box.x0;
+  auto facts = wrap(pack.say("first.facts", {{"length", pack.shown.rough(Length::from_metres(c.fence_m))}, {"posts", std::to_string(c.posts)}, {"rails", std::to_string(c.rails)},
+                                            {"bays", std::to_string(c.bays)}, {"gates", std::to_string(c.gates)}, {"fittings", std::to_string(c.fittings)}}), width, 4.6, true);
+  double y = draw_lines(page.svg, {box.x0, box.y0 + 3.5}, facts, {4.6, true}, 6) - 1;
+  const int bay = typical_bay(pack.plan);
+  if (c.posts > 0) {
+    const double split = bay < 0 ? box.x1 : box.x0 + width * 0.56;
+    const Box frame{box.x0, y, split - 3, y + kPicture};
+    const Extent e = extent_of(pack);
+    Labels labels(frame);
+    labels.keep_clear(draw_north(page.svg, {frame.x1 - 12, frame.y0 + 12}, false));
+    View view = fit_view(pack, e.west, e.south, e.east, e.north, {frame.x0 + 12, frame.y0 + 8, frame.x1 - 12, frame.y1 - 18});
+    view.turned = false;
+    view.scale = {std::max(fitting_scale(pack, std::max(0.5, e.east - e.west), frame.x1 - frame.x0 - 24).n, fitting_scale(pack, std::max(0.5, e.north - e.south), kPicture - 26).n)};
+    page.svg.clip(frame);
+    draw_site(page.svg, pack, view, c.posts <= 60 ? Naming::fixed : Naming::none, labels);
+    page.svg.end_clip();
+    draw_scale_bar(page.svg, {frame.x0 + 3, frame.y1 - 5}, view.scale, 48);
+    if (bay >= 0) draw_bay(page.svg, pack, bay, {split, y + 3, box.x1, y + kPicture});
+    y += kPicture + 6;
+  }
+  const double column = (width - 8) / 2, right = box.x0 + column + 8;
+  double left_y = heading(page.svg, {box.x0, y}, pack.say("first.buy"), column);
+  draw_buy_list(page.svg, pack, {box.x0, left_y}, column);
+  double right_y = heading(page.svg, {right, y}, pack.say("first.watch"), column);
+  const double sure_top = box.y1 - (box.y1 - y) * 0.42;
+  auto watch = watch_out(pack, 3);
+  if (watch.empty()) watch.push_back(pack.say("first.nothing"));
+  right_y = bullet_list(page.svg, watch, {right, right_y}, column, sure_top - 9);
+  right_y = heading(page.svg, {right, std::min(sure_top, right_y + 4)}, pack.say("first.sure"), column);
+  bullet_list(page.svg, how_sure(pack), {right, right_y}, column, box.y1 - 1);
+}
+
+}  // namespace railwright::sheets

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "sheets/grid.h"
+
+// The tables of the plan, each of which is drawn and written as CSV.
+namespace railwright::sheets {
+
+Grid stake_grid(const Pack& pack);      // where every post stands
+Grid post_grid(const Pack& pack);       // how long it is and what holds it
+Grid mark_grid(const Pack& pack);       // where each band goes: up from the ground, down from the top
+Grid fitting_grid(const Pack& pack);    // which part at each post
+Grid rail_grid(const Pack& pack);       // each rail: gap, take-off, length, cut
+Grid bay_grid(const Pack& pack);        // gaps to measure, with blanks
+Grid bolting_grid(const Pack& pack);    // the order of bolting, from the bottom rail up
+Grid cut_grid(const Pack& pack);        // sticks with running marks
+Grid order_grid(const Pack& pack);      // what to buy
+Grid hour_grid(const Pack& pack);
+Grid load_grid(const Pack& pack);
+Grid check_grid(const Pack& pack);
+Grid finding_grid(const Pack& pack);
+
+std::string kind_word(const Pack& pack, setout::PostKind kind);
+// A catalogue id or offer name as a person reads it: the words' `item.<id>` where there is one, else the id.
+std::string item_word(const Pack& pack, const std::string& id);
+// "rail 2" or "brace rail".
+std::string rail_word(const Pack& pack, int number);
+// The post at the other end of a rail.
+const std::string& far_post(const Plan& plan, const fittings::RailEnd& end);
+std::string serves_word(const Pack& pack, const fittings::Use& use);
+
+// True when every rail may be cut as listed: all gaps are measured, or the job cuts rails first.
+bool for_cutting(const Pack& pack);
+
+}  // namespace railwright::sheets

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "sheets/grids.h"
+
+namespace railwright::sheets {
+namespace {
+
+Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
+Column right_column(const Pack& pack, const std::string& key, const std::string& unit = {}) { return {pack.say("col." + key), unit, {}, Align::right, 0}; }
+
+std::string group_word(const Pack& pack, const std::string& group) {
+  return pack.words.has("group." + group) ? pack.say("group." + group) : group;
+}
+
+std::string why_word(const Pack& pack, const std::string& why) {
+  if (why.empty()) return {};
+  return pack.words.has("why." + why) ? pack.say("why." + why) : why;
+}
+
+// A check's figure in its own unit, and in the job's where they differ.
+std::string figure(const Pack& pack, double value, const std::string& unit) {
+  if (!pack.shown.metric()) {
+    if (unit == "N") return number_text(value / 4.4482216152605, 0) + " lb";
+    if (unit == "N m") return number_text(value / 1.3558179483314, 0) + " ft·lb";
+    if (unit == "mm") return number_text(value / 25.4, 2) + " in";
+    if (unit == "m") return number_text(value / 0.3048, 2) + " ft";
+  }
+  const int decimals = value >= 100 ? 0 : value >= 10 ? 1 : 2;
+  return number_text(value, decimals) + " " + unit;
+}
+
+}  // namespace
+
+Grid order_grid(const Pack& pack) {
+  Grid grid{"orders", "orders", pack.say("sheet.orders.title"), {}, {}};
+  const std::string& currency = pack.plan.takeoff.price.currency.empty() ? pack.job.choices.price.currency : pack.plan.takeoff.price.currency;
+  grid.columns = {text_column(pack, "item"), right_column(pack, "order"), text_column(pack, "unit"), right_column(pack, "needed"), right_column(pack, "spare"),
+                  right_column(pack, "price", currency), right_column(pack, "amount", currency), right_column(pack, "short", "%"), text_column(pack, "why"),
+                  {pack.say("col.got"), {}, {}, Align::tick, 4}};
+  std::string group = "\n";
+  for (const auto& line : pack.plan.takeoff.orders) {
+    if (line.group != group) grid.rows.push_back({{{group_word(pack, line.group), {}}}, true});
+    group = line.group;
+    Cell order = number_cell(line.order, 2), price = money_cell(line.price), amount = money_cell(line.amount);
+    order.strong = true;
+    if (!line.priced) price = amount = {pack.say("orders.no_price"), ""};
+    grid.rows.push_back({{{item_word(pack, line.item), line.item}, order, {line.unit, {}}, number_cell(line.needed, 2), number_cell(line.spare, 2), price, amount,
+                          number_cell(line.running_short * 100, 1), {why_word(pack, line.why), {}}, {}}});
+  }
+  return grid;
+}
+
+Grid hour_grid(const Pack& pack) {
+  Grid grid{"hours", "hours", pack.say("sheet.hours.title"), {}, {}};
+  grid.columns = {text_column(pack, "operation"), right_column(pack, "count"), right_column(pack, "minutes"), right_column(pack, "hours")};
+  for (const auto& line : pack.plan.takeoff.hours) {
+    const std::string key = "operation." + line.operation;
+    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : line.operation, line.operation}, number_cell(line.count, 1), number_cell(line.minutes_each, 1), number_cell(line.hours, 1)}});
+  }
+  return grid;
+}
+
+Grid load_grid(const Pack& pack) {
+  Grid grid{"load", "load", pack.say("sheet.load.title"), {}, {}};
+  grid.columns = {text_column(pack, "item"), right_column(pack, "order"), text_column(pack, "unit"), right_column(pack, "mass", pack.shown.mass_unit()),
+                  {pack.say("col.loaded"), {}, {}, Align::tick, 4}};
+  std::string group = "\n";
+  for (const auto& line : pack.plan.takeoff.orders) {
+    if (line.group != group) grid.rows.push_back({{{group_word(pack, line.group), {}}}, true});
+    group = line.group;
+    grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {line.unit, {}}, number_cell(pack.shown.in_mass_unit(line.mass_kg), 1), {}}});
+  }
+  return grid;
+}
+
+Grid check_grid(const Pack& pack) {
+  Grid grid{"checks", "checks", pack.say("sheet.checks.title"), {}, {}};
+  grid.columns = {text_column(pack, "check"), text_column(pack, "where"), right_column(pack, "demand"), right_column(pack, "capacity"), right_column(pack, "ratio"),
+                  text_column(pack, "verdict"), text_column(pack, "formula"), text_column(pack, "source")};
+  for (const auto& check : pack.plan.checks) {
+    const std::string key = "check." + check.code;
+    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : check.code, check.code, true}, {check.where, {}}, {figure(pack, check.demand, check.unit), {}}, {figure(pack, check.capacity, check.unit), {}},
+                          number_cell(check.ratio, 2), {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok}, {check.formula, {}}, {check.source, {}}}});
+  }
+  return grid;
+}
+
+Grid finding_grid(const Pack& pack) {
+  Grid grid{"findings", "findings", pack.say("sheet.findings.title"), {}, {}};
+  grid.columns = {text_column(pack, "weight"), text_column(pack, "where"), text_column(pack, "finding")};
+  static constexpr const char* kWeights[] = {"severity.note", "severity.warning", "severity.stop"};
+  measure::LengthFormat format = length_format(pack.job.units);
+  format.primes = !pack.shown.metric();
+  for (const Severity severity : {Severity::stop, Severity::warning, Severity::note})
+    for (const auto& f : pack.plan.findings)
+      if (f.severity == severity)
+        grid.rows.push_back({{{pack.say(kWeights[static_cast<int>(severity)]), {}, severity == Severity::stop}, {f.where, {}}, {finding_text(pack.words, f, format), {}}}});
+  return grid;
+}
+
+}  // namespace railwright::sheets

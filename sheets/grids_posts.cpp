@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <map>
+
+#include "sheets/grids.h"
+
+namespace railwright::sheets {
+namespace {
+
+Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
+Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
+Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
+
+std::string leg_id(const Pack& pack, int leg) {
+  const auto i = static_cast<std::size_t>(leg);
+  return i < pack.job.site.legs.size() ? pack.job.site.legs[i].id : std::to_string(leg + 1);
+}
+
+// Coordinates: decimal feet or metres, as surveyors write them.
+Cell coordinate(const Pack& pack, double metres) {
+  return pack.shown.metric() ? number_cell(metres, 3) : number_cell(metres / 0.3048, 2);
+}
+
+Cell offset_cell(const Pack& pack, const setout::Post& post) {
+  for (const auto& set : pack.job.field.posts)
+    if (set.name == post.name) return length_cell(pack, set.offset);
+  return length_cell(pack, Length());
+}
+
+}  // namespace
+
+std::string kind_word(const Pack& pack, setout::PostKind kind) {
+  static constexpr const char* kNames[] = {"end", "corner", "line", "tee", "cross", "gate", "brace", "fixed"};
+  return pack.say(std::string("kind.") + kNames[static_cast<int>(kind)]);
+}
+
+std::string item_word(const Pack& pack, const std::string& id) {
+  const std::string key = "item." + id;
+  return pack.words.has(key) ? pack.say(key) : id;
+}
+
+Grid stake_grid(const Pack& pack) {
+  Grid grid{"stakes", "stakes", pack.say("sheet.stakes.title"), {}, {}};
+  const char* ground_unit = pack.shown.metric() ? "m" : "ft";
+  grid.columns = {text_column(pack, "post"), text_column(pack, "kind"), length_named(pack, "pitch"), length_named(pack, "tape"),
+                  length_named(pack, "offset"), {pack.say("col.east"), ground_unit, {}, Align::right, 0},
+                  {pack.say("col.north"), ground_unit, {}, Align::right, 0}, {pack.say("col.ground"), ground_unit, {}, Align::right, 0}, tick_column(pack)};
+  const auto& layout = pack.plan.layout;
+  std::vector<std::vector<std::pair<Length, std::size_t>>> by_leg(layout.legs.size());
+  for (std::size_t i = 0; i < layout.posts.size(); ++i)
+    for (const auto& on : layout.posts[i].on) by_leg[static_cast<std::size_t>(on.leg)].push_back({on.station, i});
+  for (std::size_t leg = 0; leg < by_leg.size(); ++leg) {
+    std::sort(by_leg[leg].begin(), by_leg[leg].end());
+    grid.rows.push_back({{{pack.say("stakes.leg", {{"leg", leg_id(pack, static_cast<int>(leg))}, {"length", pack.shown.tape(layout.legs[leg].length)}}), {}}}, true});
+    Length before;
+    for (const auto& [station, i] : by_leg[leg]) {
+      const auto& post = layout.posts[i];
+      const bool first = station == by_leg[leg].front().first;
+      grid.rows.push_back({{{post.name, {}, post.kind != setout::PostKind::line}, {kind_word(pack, post.kind), {}}, first ? Cell{} : length_cell(pack, station - before),
+                            length_cell(pack, station), offset_cell(pack, post), coordinate(pack, post.at.x), coordinate(pack, post.at.y), coordinate(pack, post.ground), {}}});
+      before = station;
+    }
+  }
+  return grid;
+}
+
+Grid post_grid(const Pack& pack) {
+  Grid grid{"posts", "posts", pack.say("sheet.posts.title"), {}, {}};
+  grid.columns = {text_column(pack, "post"), text_column(pack, "kind"), text_column(pack, "pipe"), length_named(pack, "post_length"), length_named(pack, "above_ground"),
+                  length_named(pack, "embedment"), length_named(pack, "hole"), length_named(pack, "hole_depth"),
+                  {pack.say("col.concrete"), pack.shown.volume_unit(), {}, Align::right, 0}, tick_column(pack)};
+  const auto& layout = pack.plan.layout;
+  for (std::size_t i = 0; i < layout.posts.size() && i < pack.plan.takeoff.posts.size(); ++i) {
+    const auto& post = layout.posts[i];
+    const auto& size = pack.plan.takeoff.posts[i];
+    const std::string kind = kind_word(pack, post.kind) + (post.set ? pack.say("posts.set") : "");
+    const Cell none{"–", "0"};
+    grid.rows.push_back({{{post.name, {}, post.kind != setout::PostKind::line}, {kind, {}}, {item_word(pack, post.pipe), {}}, length_cell(pack, size.length),
+                          length_cell(pack, size.above_ground), length_cell(pack, size.embedment),
+                          size.hole_diameter > Length() ? length_cell(pack, size.hole_diameter) : none, size.hole_depth > Length() ? length_cell(pack, size.hole_depth) : none,
+                          size.concrete_m3 > 0 ? number_cell(pack.shown.in_volume_unit(size.concrete_m3), pack.shown.metric() ? 3 : 2) : none, {}}});
+  }
+  return grid;
+}
+
+Grid mark_grid(const Pack& pack) {
+  Grid grid{"rail-marks", "marks", pack.say("sheet.marks.title"), {}, {}};
+  grid.columns = {text_column(pack, "post"), text_column(pack, "serves"), text_column(pack, "part"), length_named(pack, "up"), length_named(pack, "down"), tick_column(pack)};
+  int post = -1;
+  for (const auto& use : pack.plan.assembly.uses) {
+    const auto& at = pack.plan.layout.posts[static_cast<std::size_t>(use.post)];
+    const bool same = use.post == post;
+    post = use.post;
+    Row row{{{same ? "" : at.name, at.name, true}, {serves_word(pack, use), {}}, {item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id), {}},
+             length_cell(pack, use.height), length_cell(pack, use.below_top), {}}};
+    grid.rows.push_back(row);
+  }
+  return grid;
+}
+
+}  // namespace railwright::sheets

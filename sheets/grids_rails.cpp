@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <map>
+
+#include "sheets/grids.h"
+
+namespace railwright::sheets {
+namespace {
+
+Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
+Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
+Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
+
+std::string number_word(int number) { return number == 0 ? "b" : std::to_string(number); }
+
+// The part that holds one end of a rail.
+using PartAt = std::map<std::tuple<int, int, bool>, const fittings::Use*>;
+PartAt parts_by_end(const Plan& plan) {
+  PartAt parts;
+  for (const auto& use : plan.assembly.uses)
+    for (const auto& end : use.serves) parts[{end.bay, end.number, end.at_from}] = &use;
+  return parts;
+}
+
+std::string part_word(const Pack& pack, const PartAt& parts, const fittings::Rail& rail, bool at_from) {
+  const auto found = parts.find({rail.bay, rail.number, at_from});
+  if (found == parts.end()) return "–";
+  return item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(found->second->fitting)].id);
+}
+
+const setout::Bay& bay_of(const Plan& plan, const fittings::Rail& rail) { return plan.layout.bays[static_cast<std::size_t>(rail.bay)]; }
+const std::string& post_name(const Plan& plan, int post) { return plan.layout.posts[static_cast<std::size_t>(post)].name; }
+
+}  // namespace
+
+std::string rail_word(const Pack& pack, int number) {
+  return number == 0 ? pack.say("rail.brace") : pack.say("rail.number", {{"n", std::to_string(number)}});
+}
+
+const std::string& far_post(const Plan& plan, const fittings::RailEnd& end) {
+  const auto& bay = plan.layout.bays[static_cast<std::size_t>(end.bay)];
+  return post_name(plan, end.at_from ? bay.to : bay.from);
+}
+
+std::string serves_word(const Pack& pack, const fittings::Use& use) {
+  std::string out;
+  for (std::size_t i = 0; i < use.serves.size(); ++i) {
+    const auto& end = use.serves[i];
+    const bool same = i > 0 && end.number == use.serves[i - 1].number;
+    out += i == 0 ? "" : ", ";
+    out += same ? pack.say("rail.to_short", {{"post", far_post(pack.plan, end)}})
+                : pack.say("rail.to", {{"rail", rail_word(pack, end.number)}, {"post", far_post(pack.plan, end)}});
+  }
+  return out;
+}
+
+bool for_cutting(const Pack& pack) {
+  if (pack.job.choices.cutting.order == job::WorkOrder::rails_first) return true;
+  return std::all_of(pack.plan.assembly.rails.begin(), pack.plan.assembly.rails.end(), [](const auto& r) { return r.measured; });
+}
+
+Grid fitting_grid(const Pack& pack) {
+  Grid grid{"fittings", "fittings", pack.say("sheet.fittings.title"), {}, {}};
+  grid.columns = {text_column(pack, "post"), text_column(pack, "part"), text_column(pack, "serves"), length_named(pack, "up"),
+                  {pack.say("col.stack"), {}, {}, Align::right, 0}};
+  for (const auto& use : pack.plan.assembly.uses)
+    grid.rows.push_back({{{post_name(pack.plan, use.post), {}}, {item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id), {}},
+                          {serves_word(pack, use), {}}, length_cell(pack, use.height), number_cell(use.stack, 0)}});
+  return grid;
+}
+
+Grid rail_grid(const Pack& pack) {
+  Grid grid{"rails", "rails", pack.say("sheet.rails.title"), {}, {}};
+  grid.columns = {text_column(pack, "rail"), text_column(pack, "from"), text_column(pack, "to"), text_column(pack, "pipe"), length_named(pack, "gap"),
+                  text_column(pack, "gap_from"), length_named(pack, "rise"), length_named(pack, "take_off"), length_named(pack, "cut")};
+  for (const auto& rail : pack.plan.assembly.rails) {
+    const auto& bay = bay_of(pack.plan, rail);
+    grid.rows.push_back({{{rail.name, {}}, {post_name(pack.plan, bay.from), {}}, {post_name(pack.plan, bay.to), {}}, {item_word(pack, rail.pipe), {}}, length_cell(pack, rail.gap),
+                          {pack.say(rail.measured ? "gap.measured" : "gap.planned"), {}}, length_cell(pack, rail.rise), length_cell(pack, rail.take_off), length_cell(pack, rail.cut)}});
+  }
+  return grid;
+}
+
+Grid bay_grid(const Pack& pack) {
+  Grid grid{"bays", "bays", pack.say("sheet.bays.title"), {}, {}};
+  const Column blank{pack.say("col.measured"), pack.shown.tape_unit(), {}, Align::blank, 32};
+  const Column cut{pack.say("col.cut"), pack.shown.tape_unit(), {}, Align::blank, 28};
+  grid.columns = {text_column(pack, "bay"), text_column(pack, "from"), text_column(pack, "to"), text_column(pack, "rail"), length_named(pack, "planned"), blank, cut, tick_column(pack)};
+  int bay = -1;
+  for (const auto& rail : pack.plan.assembly.rails) {
+    const auto& at = bay_of(pack.plan, rail);
+    const bool same = rail.bay == bay;
+    bay = rail.bay;
+    const auto once = [&](const std::string& text, bool strong) { return Cell{same ? "" : text, text, strong}; };
+    Row row{{once(at.name, true), once(post_name(pack.plan, at.from), false), once(post_name(pack.plan, at.to), false), {number_word(rail.number), {}},
+             length_cell(pack, rail.gap), {}, {}, {}}};
+    grid.rows.push_back(row);
+  }
+  return grid;
+}
+
+Grid bolting_grid(const Pack& pack) {
+  Grid grid{"bolting", "bolting", pack.say("sheet.bolting.title"), {}, {}};
+  grid.columns = {{pack.say("col.step"), {}, {}, Align::right, 0}, text_column(pack, "rail"), text_column(pack, "from_part"), text_column(pack, "to_part"), length_named(pack, "cut"), tick_column(pack)};
+  const PartAt parts = parts_by_end(pack.plan);
+  const auto& rails = pack.plan.assembly.rails;
+  int step = 0;
+  for (std::size_t first = 0; first < rails.size();) {
+    std::size_t end = first;
+    while (end < rails.size() && rails[end].bay == rails[first].bay) ++end;
+    const auto& bay = bay_of(pack.plan, rails[first]);
+    grid.rows.push_back({{{pack.say("bolting.bay", {{"bay", bay.name}, {"from", post_name(pack.plan, bay.from)}, {"to", post_name(pack.plan, bay.to)}}), {}}}, true});
+    std::vector<const fittings::Rail*> order;
+    for (std::size_t i = first; i < end; ++i) order.push_back(&rails[i]);
+    // From the bottom rail up; a brace rail (number 0) where its band sits, by height.
+    std::stable_sort(order.begin(), order.end(), [&](const auto* a, const auto* b) {
+      const auto height = [&](const fittings::Rail* r) {
+        const auto found = parts.find({r->bay, r->number, true});
+        return found == parts.end() ? Length::mm(-r->number) : found->second->height;
+      };
+      return height(a) < height(b);
+    });
+    for (const auto* rail : order)
+      grid.rows.push_back({{number_cell(++step, 0), {rail_word(pack, rail->number), {}}, {part_word(pack, parts, *rail, true), {}}, {part_word(pack, parts, *rail, false), {}}, length_cell(pack, rail->cut), {}}});
+    first = end;
+  }
+  return grid;
+}
+
+Grid cut_grid(const Pack& pack) {
+  Grid grid{"cuts", "cuts", pack.say("sheet.cuts.title"), {}, {}};
+  grid.columns = {text_column(pack, "pipe"), text_column(pack, "stick"), length_named(pack, "stick_length"), {pack.say("col.sticks"), {}, {}, Align::right, 0},
+                  {pack.say("col.order_in_stick"), {}, {}, Align::right, 0}, text_column(pack, "piece"), length_named(pack, "cut"), length_named(pack, "mark"), length_named(pack, "drop"), text_column(pack, "fate")};
+  const bool marks = for_cutting(pack);
+  for (const auto& pipe : pack.plan.cuts)
+    for (const auto& stick : pipe.plan.sticks) {
+      const auto& stock = pipe.instance.stocks()[static_cast<std::size_t>(stick.stock)];
+      for (std::size_t i = 0; i < stick.pieces.size(); ++i) {
+        const auto& piece = pipe.instance.pieces()[static_cast<std::size_t>(stick.pieces[i])];
+        const bool last = i + 1 == stick.pieces.size();
+        grid.rows.push_back({{{item_word(pack, pipe.pipe), {}}, {stock.name, {}}, length_cell(pack, stock.length), number_cell(static_cast<double>(stick.count), 0), number_cell(static_cast<double>(i + 1), 0),
+                              {piece.label, {}}, length_cell(pack, piece.length), marks && i < stick.marks.size() ? length_cell(pack, stick.marks[i]) : Cell{}, last ? length_cell(pack, stick.drop) : Cell{},
+                              {last ? pack.say(stick.kept ? "cuts.kept" : "cuts.waste") : "", {}}}});
+      }
+    }
+  return grid;
+}
+
+}  // namespace railwright::sheets
