@@ -18,6 +18,13 @@ bool has_control_character(const std::string& text, const char* allowed) {
   });
 }
 
+// Characters of UTF-8 text, as the schema counts them.
+std::size_t letters(const std::string& text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u;
+  }));
+}
+
 Rule or_else(const Rule& rule, const Rule& fallback) { return rule.bounded ? rule : fallback; }
 
 Value length_value(double nm) { return LengthValue{static_cast<std::int64_t>(nm)}; }
@@ -30,7 +37,7 @@ void Checker::report(const char* code, Values values) {
 
 void Checker::check(const std::string& text, const Rule& rule) {
   if (rule.names != Kind::none) return check_id(text, rule);
-  if (text.size() > kLongestText) {
+  if (letters(text) > kLongestText) {
     return report("job.text_too_long", {{"most", std::int64_t{kLongestText}}});
   }
   if (has_control_character(text, "\n\t\r")) return report("job.control_character");
@@ -44,8 +51,8 @@ void Checker::check(const std::string& text, const Rule& rule) {
 void Checker::check_id(const std::string& id, const Rule& rule) {
   if (id.empty()) return report("job.empty_text");
   const bool blank_ends = id.front() == ' ' || id.back() == ' ';
-  if (id.size() > kLongestId || blank_ends || has_control_character(id, "")) {
-    return report("job.bad_id", {{"id", id.substr(0, 60)}, {"most", std::int64_t{kLongestId}}});
+  if (letters(id) > kLongestId || blank_ends || has_control_character(id, "")) {
+    return report("job.bad_id", {{"id", id.substr(0, 200)}, {"most", std::int64_t{kLongestId}}});
   }
   const auto [first, fresh] = ids_.try_emplace({rule.names, id}, pointer_.text());
   if (!fresh) report("job.duplicate_id", {{"id", id}, {"first", first->second}});

@@ -35,12 +35,18 @@ void fill_in_pipes(Job& job) {
   }
 }
 
-// What the checks say of a value that could not be read in the first place is noise.
+// What the checks say of a value that could not be read in the first place is noise; so is the length of a leg between such points.
 void append_new_places(Findings& findings, Findings more) {
   std::set<std::string> spoken_of;
-  for (const Finding& finding : findings) spoken_of.insert(finding.where);
+  bool doubtful_points = false;
+  for (const Finding& finding : findings) {
+    spoken_of.insert(finding.where);
+    doubtful_points = doubtful_points || finding.where.rfind("/site/points", 0) == 0;
+  }
   for (Finding& finding : more) {
-    if (spoken_of.count(finding.where) == 0) findings.push_back(std::move(finding));
+    const bool noise = spoken_of.count(finding.where) > 0 ||
+                       (doubtful_points && finding.code == "job.leg_without_length");
+    if (!noise) findings.push_back(std::move(finding));
   }
 }
 
