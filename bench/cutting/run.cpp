@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+
+#include "bench/cutting/classes.h"
+#include "engine/cutting/checker.h"
+
+// cutting_bench [-v] [-q] [CLASS...]   solves every case of the classes, each within the class's time, checks every plan and prints one line a class.
+namespace railwright::bench {
+namespace {
+
+struct Flags {
+  bool verbose = false;
+  bool quick = false;
+};
+
+struct Result {
+  bool proved = false;
+  double seconds = 0;
+  double gap = 0;
+};
+
+double now() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
+
+Result run(const Case& item, double allowed, const Flags& flags) {
+  const double start = now();
+  cutting::Options options;
+  options.effort = flags.quick ? cutting::Effort::quick : cutting::Effort::full;
+  options.work_limit = 1'000'000'000;
+  options.on_progress = [&](const cutting::Progress&) { return now() - start < allowed * 0.98; };
+  const cutting::Plan plan = cutting::solve(item.instance, options);
+  Result result{plan.proved, now() - start, 0};
+  if (!plan.proved) result.gap = plan.found ? static_cast<double>((plan.cost - plan.bound).units()) / static_cast<double>(plan.cost.units()) : 1;
+  for (const std::string& fault : cutting::check_plan(item.instance, plan)) std::printf("FAULT %s: %s\n", item.name.c_str(), fault.c_str());
+  if (flags.verbose)
+    std::printf("  %-16s cost %12lld bound %12lld %s gap %.4f%% %8.3f s work %lld setups %d\n", item.name.c_str(), static_cast<long long>(plan.cost.units()),
+                static_cast<long long>(plan.bound.units()), plan.proved ? "proved  " : "unproved", 100 * result.gap, result.seconds, static_cast<long long>(plan.work), plan.setups);
+  return result;
+}
+
+void run_class(const std::string& name, const Flags& flags) {
+  const Class c = make_class(name);
+  int proved = 0;
+  double worst_gap = 0;
+  std::vector<double> seconds;
+  for (const Case& item : c.cases) {
+    const Result result = run(item, c.seconds, flags);
+    proved += result.proved;
+    worst_gap = std::max(worst_gap, result.gap);
+    seconds.push_back(result.seconds);
+  }
+  std::sort(seconds.begin(), seconds.end());
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  std::printf("%-14s cases %4zu proved %4d (%5.1f%%) worst gap %.4f%% median %.4f s longest %.3f s memory %ld MB\n", name.c_str(), c.cases.size(), proved,
+              100.0 * proved / static_cast<double>(c.cases.size()), 100 * worst_gap, seconds[seconds.size() / 2], seconds.back(), usage.ru_maxrss / 1024);
+  std::fflush(stdout);
+}
+
+}  // namespace
+}  // namespace railwright::bench
+
+int main(int argc, char** argv) {
+  railwright::bench::Flags flags;
+  std::vector<std::string> names;
+  for (int i = 1; i < argc; ++i) {
+    if (std::strcmp(argv[i], "-v") == 0) {
+      flags.verbose = true;
+    } else if (std::strcmp(argv[i], "-q") == 0) {
+      flags.quick = true;
+    } else {
+      names.push_back(argv[i]);
+    }
+  }
+  if (names.empty()) names = railwright::bench::class_names();
+  for (const std::string& name : names) railwright::bench::run_class(name, flags);
+}
