@@ -25,7 +25,7 @@ enum class Verdict { clear, fails, unknown };
 // The least or largest clear opening of one kind in a bay, found all along it.
 struct Clearance {
   int bay = 0;
-  int below_rail = 0;             // 0: above the top never; k: the opening under rail k (the last: to the ground or to the infill)
+  int below_rail = 0;             // k from 1: the opening under rail k (the last: to the ground or to the infill); rails + 1: under the infill
   Length least, largest;
   Length at;                      // station of the worst place on the leg
   Verdict verdict = Verdict::unknown;
@@ -40,13 +40,23 @@ struct Heights {
 struct Limits { double tilt_deg = 30; };
 
 // Heights of all rails. follow: the same height above the ground at every post. level: each run level at the lowest height that keeps the bottom clearance,
-// stepped at a post only where the step keeps the openings within the animal's limits. smooth: the fewest breaks of slope within the fence's
-// line tolerance and the clearances (falls back to follow with a finding where no line exists).
-// Findings: `grade.hump`, `grade.dip`, `grade.opening_traps`, `grade.too_low`, `grade.tilt`, `grade.step`, `grade.unknown_ground` with sizes and remedy values.
+// stepped at posts only, with the fewest steps that keep the bottom opening within the animal's limits. smooth: the fewest breaks of slope within the fence's
+// line tolerance and the clearances, then the least departure from following (smooth_line.h); a bay that no line can pass is let go of with a finding, and
+// the line is exact for the rest. Rails keep their distances from the top rail. A line goes on round a corner where two legs of one fence meet.
+// Openings are measured plumb. Ground known more coarsely than `Choices::clearance_accuracy`, or not at all: the verdict on openings to the ground is
+// `unknown`, never `clear`.
+// Findings: `grade.hump`, `grade.dip`, `grade.no_line`, `grade.opening_traps`, `grade.opening_large`, `grade.too_low`, `grade.tilt`, `grade.step`,
+// `grade.unknown_ground`, with sizes and remedy values.
 Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout,
                      const Limits& limits, Findings& findings);
 
 // Centre heights above ground of the pipe rails of a fence, top first: as given, else tops at H, H(k-1)/k, ... less half the pipe (common practice, no source).
 std::vector<Length> centre_heights(const job::Fence& fence, Length rail_diameter);
+// Heights above ground of strained wires, top first: as given, else evenly below the lowest rail (wire fences: below the fence's height) down to the
+// infill's ground gap, or with equal spaces to the ground where none is given.
+std::vector<Length> wire_heights(const job::Fence& fence, Length rail_diameter);
+// Centre of the brace rail above ground: as given, else three quarters of the fence's height; moved to the middle of an opening where it would
+// touch a rail.
+Length brace_height(const job::Fence& fence, Length rail_diameter);
 
 }  // namespace railwright::grade

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+#include "engine/grade/heights.h"
+
+#include <cmath>
+
+#include "engine/grade/chains.h"
+#include "engine/grade/ground_under.h"
+#include "engine/grade/report.h"
+#include "engine/grade/top_line.h"
+
+namespace railwright::grade {
+namespace {
+
+// tan, rounded so that every machine compares with the same number.
+double slope_of(double degrees) {
+  const double clamped = degrees < 0 ? 0 : degrees > 89 ? 89 : degrees;
+  return std::round(std::tan(clamped * (measure::kPi / 180.0)) * 1e9) / 1e9;
+}
+
+Length largest_bolt_offset(const job::Catalogue& catalogue) {
+  Length largest;
+  for (const job::Fitting& fitting : catalogue.fittings) largest = max(largest, fitting.bolt_offset);
+  return largest;
+}
+
+TopLine top_line(const LineInput& input, const SharedHeights& shared) {
+  if (input.section.fence->line == job::RailLine::level) return level_line(input);
+  if (input.section.fence->line == job::RailLine::smooth) return smooth_top_line(input, shared);
+  return follow_line(input);
+}
+
+// All rails hang below the top rail at their drawn distances.
+void hang_rails(const Section& section, RailEnds top, BayHeights& bay) {
+  bay.rails.reserve(section.centres.size());
+  for (const Length centre : section.centres) {
+    const Length down = section.centres.front() - centre;
+    bay.rails.push_back({top.from - down, top.to - down});
+  }
+}
+
+void place_brace(const setout::Layout& layout, const setout::Bay& bay, const Section& section, BayHeights& heights) {
+  if (bay.kind != setout::BayKind::brace) return;
+  heights.has_brace_rail = true;
+  if (heights.rails.empty()) {
+    heights.brace = {Length::from_metres(layout.posts[bay.from].ground) + section.brace,
+                     Length::from_metres(layout.posts[bay.to].ground) + section.brace};
+    return;
+  }
+  const Length down = section.centres.front() - section.brace;
+  heights.brace = {heights.rails.front().from - down, heights.rails.front().to - down};
+}
+
+void place_chain(const setout::Layout& layout, const Chain& chain, const Section& section, Seen& seen, SharedHeights& shared,
+                 Heights& heights) {
+  if (section.has_rails()) {
+    const LineInput input{layout, chain, section, seen.steepest, seen.bolt_offset};
+    const TopLine line = top_line(input, shared);
+    for (std::size_t i = 0; i < chain.bays.size(); ++i) {
+      const RailEnds along = line.bays[i];
+      const RailEnds ends = chain.bays[i].reversed ? RailEnds{along.to, along.from} : along;
+      hang_rails(section, ends, heights.bays[chain.bays[i].bay]);
+      if (layout.posts[chain.posts[i]].on.size() > 1) shared.insert({{chain.posts[i], chain.fence}, along.from});
+    }
+    if (layout.posts[chain.posts.back()].on.size() > 1) shared.insert({{chain.posts.back(), chain.fence}, line.bays.back().to});
+    for (const int place : line.no_line) seen.no_line.push_back(chain.bays[place].bay);
+  }
+  for (const ChainBay& place : chain.bays) place_brace(layout, layout.bays[place.bay], section, heights.bays[place.bay]);
+}
+
+}  // namespace
+
+Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const Limits& limits,
+                     Findings& findings) {
+  Seen seen;
+  seen.tilt_deg = limits.tilt_deg;
+  seen.steepest = slope_of(limits.tilt_deg);
+  seen.bolt_offset = largest_bolt_offset(catalogue);
+  seen.sections.reserve(job.choices.fences.size());
+  for (const job::Fence& fence : job.choices.fences) seen.sections.push_back(section_of(fence, catalogue));
+  seen.ground.resize(layout.bays.size());
+
+  Heights heights;
+  heights.bays.resize(layout.bays.size());
+  SharedHeights shared;
+  for (const Chain& chain : chains_of(layout)) place_chain(layout, chain, seen.sections[chain.fence], seen, shared, heights);
+  std::vector<bool> known(layout.legs.size());
+  for (std::size_t leg = 0; leg < known.size(); ++leg)
+    known[leg] = ground_known(layout, static_cast<int>(leg), job.choices.clearance_accuracy);
+  for (int b = 0; b < static_cast<int>(layout.bays.size()); ++b) {
+    const setout::Bay& bay = layout.bays[b];
+    if (bay.kind != setout::BayKind::gate)
+      check_bay(layout, b, heights.bays[b], seen.sections[bay.fence], known[bay.leg], heights.clearances, seen.ground[b]);
+  }
+  report(job, layout, heights, seen, findings);
+  return heights;
+}
+
+}  // namespace railwright::grade

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: MIT
+#include "engine/grade/report.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace railwright::grade {
+namespace {
+
+double degrees_of(double rise_per_run) {
+  return std::round(std::atan(rise_per_run) * (180.0 / measure::kPi) * 100) / 100;
+}
+
+// Openings between rails are alike in all bays of a fence: the worst of each rail is told once.
+void report_openings(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
+  struct Worst { Length least, largest; bool any = false; };
+  std::vector<std::vector<Worst>> worst(seen.sections.size(), std::vector<Worst>(8));
+  for (const Clearance& c : heights.clearances) {
+    const int fence = layout.bays[c.bay].fence;
+    const Section& section = seen.sections[fence];
+    const int rails = static_cast<int>(section.centres.size());
+    const bool to_ground = section.infilled ? c.below_rail > rails : c.below_rail >= rails;
+    if (to_ground || c.below_rail >= 8) continue;
+    Worst& w = worst[fence][c.below_rail];
+    w.least = w.any ? min(w.least, c.least) : c.least;
+    w.largest = max(w.largest, c.largest);
+    w.any = true;
+  }
+  for (std::size_t f = 0; f < worst.size(); ++f) {
+    const Section& section = seen.sections[f];
+    for (int k = 1; k < 8; ++k) {
+      const Worst& w = worst[f][k];
+      if (!w.any) continue;
+      const Values opening{{"rail", std::int64_t{k}}, {"opening", value_of(w.largest)}};
+      if (section.trap_to > Length() && w.largest >= section.trap_from && w.least <= section.trap_to) {
+        Values values = opening;
+        values.push_back({"from", value_of(section.trap_from)});
+        values.push_back({"to", value_of(section.trap_to)});
+        findings.push_back({"grade.opening_traps", Severity::warning, section.fence->id, values});
+      }
+      if (section.largest_opening > Length() && w.largest > section.largest_opening) {
+        Values values = opening;
+        values.push_back({"largest", value_of(section.largest_opening)});
+        findings.push_back({"grade.opening_large", Severity::warning, section.fence->id, values});
+      }
+    }
+  }
+}
+
+void report_height(const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  std::vector<bool> told(seen.sections.size(), false);
+  for (std::size_t f = 0; f < seen.sections.size(); ++f) {
+    const Section& section = seen.sections[f];
+    if (section.fence->height >= section.least_height) continue;
+    told[f] = true;
+    findings.push_back({"grade.too_low", Severity::warning, section.fence->id,
+                        {{"height", value_of(section.fence->height)}, {"least", value_of(section.least_height)}}});
+  }
+  for (std::size_t b = 0; b < layout.bays.size(); ++b) {
+    const Section& section = seen.sections[layout.bays[b].fence];
+    const Length slack = max(section.fence->line_tolerance, Length::inches(1));   // what the job tolerates of a top line
+    if (layout.bays[b].kind == setout::BayKind::gate || told[layout.bays[b].fence] || !seen.ground[b].known) continue;
+    if (seen.ground[b].least_height + slack >= section.least_height) continue;
+    findings.push_back({"grade.too_low", Severity::warning, layout.bays[b].name,
+                        {{"height", value_of(seen.ground[b].least_height)}, {"least", value_of(section.least_height)}}});
+  }
+}
+
+void report_ground(const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  for (std::size_t b = 0; b < layout.bays.size(); ++b) {
+    const setout::Bay& bay = layout.bays[b];
+    const BayGround& ground = seen.ground[b];
+    if (bay.kind == setout::BayKind::gate || !ground.known) continue;
+    const Section& section = seen.sections[bay.fence];
+    if (ground.hump > Length()) {
+      const bool buried = ground.hump > section.smallest_bottom;   // the ground stands in the pipe itself
+      findings.push_back({"grade.hump", buried ? Severity::stop : Severity::warning, bay.name,
+                          {{"leg_station", value_of(ground.hump_at)}, {"from_post", value_of(ground.hump_at - bay.start)},
+                           {"short_by", value_of(ground.hump)}, {"cut_m3", std::round(ground.cut_m3 * 1000) / 1000}}});
+    }
+    if (ground.dip > Length()) {
+      findings.push_back({"grade.dip", Severity::warning, bay.name,
+                          {{"leg_station", value_of(ground.dip_at)}, {"from_post", value_of(ground.dip_at - bay.start)},
+                           {"opening", value_of(section.largest_bottom + ground.dip)}, {"largest", value_of(section.largest_bottom)},
+                           {"over_by", value_of(ground.dip)}, {"fill_m3", std::round(ground.fill_m3 * 1000) / 1000}}});
+    }
+  }
+}
+
+void report_no_line(const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  for (const int b : seen.no_line) {
+    const BayGround& ground = seen.ground[b];
+    const bool hump = ground.hump >= ground.dip;
+    const Length at = hump ? ground.hump_at : ground.dip_at;
+    findings.push_back({"grade.no_line", Severity::warning, layout.bays[b].name,
+                        {{"leg_station", value_of(at)}, {"from_post", value_of(at - layout.bays[b].start)},
+                         {"by", value_of(max(ground.hump, ground.dip))}, {"cut_m3", std::round(ground.cut_m3 * 1000) / 1000},
+                         {"fill_m3", std::round(ground.fill_m3 * 1000) / 1000}}});
+  }
+}
+
+// The steepest rail of each leg stands for all of the leg that are too steep.
+void report_tilt(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
+  struct Steep { std::int64_t count = 0; double slope = 0; int bay = -1; };
+  std::vector<Steep> steep(layout.legs.size());
+  for (std::size_t b = 0; b < layout.bays.size(); ++b) {
+    const BayHeights& bay = heights.bays[b];
+    if (bay.rails.empty() && !bay.has_brace_rail) continue;
+    const RailEnds ends = bay.rails.empty() ? bay.brace : bay.rails.front();
+    const Length run = layout.bays[b].gap - seen.bolt_offset * 2;
+    const double slope = run > Length() ? std::abs((ends.to - ends.from) / run) : 0;
+    if (slope <= seen.steepest + 1e-6) continue;
+    Steep& leg = steep[layout.bays[b].leg];
+    ++leg.count;
+    if (slope > leg.slope) { leg.slope = slope; leg.bay = static_cast<int>(b); }
+  }
+  for (const Steep& leg : steep)
+    if (leg.count > 0)
+      findings.push_back({"grade.tilt", Severity::warning, layout.bays[leg.bay].name,
+                          {{"tilt", AngleValue{degrees_of(leg.slope)}}, {"limit", AngleValue{seen.tilt_deg}}, {"count", leg.count}}});
+}
+
+// Steps of level rails, by leg: how many, and the largest.
+void report_steps(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
+  struct Steps { std::int64_t count = 0; Length largest; int post = -1; };
+  std::vector<Steps> steps(layout.legs.size());
+  for (std::size_t b = 1; b < layout.bays.size(); ++b) {
+    const setout::Bay& bay = layout.bays[b];
+    if (seen.sections[bay.fence].fence->line != job::RailLine::level || layout.bays[b - 1].to != bay.from) continue;
+    if (heights.bays[b].rails.empty() || heights.bays[b - 1].rails.empty() || layout.bays[b - 1].fence != bay.fence) continue;
+    const Length step = abs(heights.bays[b].rails.front().from - heights.bays[b - 1].rails.front().to);
+    if (step == Length()) continue;
+    Steps& leg = steps[bay.leg];
+    ++leg.count;
+    if (step > leg.largest) { leg.largest = step; leg.post = bay.from; }
+  }
+  for (std::size_t leg = 0; leg < steps.size(); ++leg)
+    if (steps[leg].count > 0)
+      findings.push_back({"grade.step", Severity::note, layout.posts[steps[leg].post].name,
+                          {{"count", steps[leg].count}, {"step", value_of(steps[leg].largest)}}});
+}
+
+void report_unknown(const job::Job& job, const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  std::int64_t count = 0;
+  std::string first;
+  for (std::size_t b = 0; b < layout.bays.size(); ++b) {
+    if (layout.bays[b].kind == setout::BayKind::gate || seen.ground[b].known) continue;
+    if (count++ == 0) first = layout.bays[b].name;
+  }
+  if (count > 0)
+    findings.push_back({"grade.unknown_ground", Severity::note, first,
+                        {{"count", count}, {"needs", value_of(job.choices.clearance_accuracy)}}});
+}
+
+}  // namespace
+
+void report(const job::Job& job, const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
+  report_height(layout, seen, findings);
+  report_openings(layout, heights, seen, findings);
+  report_no_line(layout, seen, findings);
+  report_ground(layout, seen, findings);
+  report_tilt(layout, heights, seen, findings);
+  report_steps(layout, heights, seen, findings);
+  report_unknown(job, layout, seen, findings);
+}
+
+}  // namespace railwright::grade

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <vector>
+
+#include "engine/grade/stabber.h"
+
+namespace railwright::grade {
+
+// A post, or a place between two posts where the ground's clearances bind. Stations strictly increase; the first and last are posts.
+struct Gate {
+  double x = 0;
+  Interval window;        // heights allowed by clearances; finite
+  bool post = false;
+  double wish = 0;        // posts: the height that follows the ground
+  bool pinned = false;    // posts: exactly `window.low`, whatever the tolerance
+  double cap = 1;         // steepest slope, rise per run, of the bay that this place lies in or ends
+};
+
+struct SmoothLine {
+  std::vector<double> heights;   // one per post
+  std::vector<int> breaks;       // posts, without the ends, where the slope may change
+  int links = 0;                 // straight pieces
+  double deviation = 0;          // largest departure from the wishes
+  std::vector<int> released;     // bays (counted from 0) that no line can pass: their clearances were let go
+  std::vector<int> too_steep;    // of these, bays whose slope cap was let go too
+};
+
+// The line with the fewest straight pieces that breaks only at posts, stays within `tolerance` of the wishes at every post, passes every window
+// and keeps the slope caps; among those one whose largest departure is least, to within `resolution`.
+//
+// Exact: P(k, i), the set of heights at post i that k pieces can reach, is a union of intervals. It is found level by level from
+// P(k-1, j) by stabbing lines. A post whose reachable set is full (all that any number of pieces can reach) stands for all before it.
+// Properties: (1) every post within tolerance, every window passed (1 nm); (2) no line of fewer pieces exists; (3) `deviation` exceeds the least
+// possible of that many pieces by at most `resolution`; (4) the fewest pieces of the mirrored problem are as many.
+// Where no line exists at all, the first bay from the start that cannot be passed is released and the answer holds for the rest.
+// Cost: posts times the length of a straight piece in posts. Idea after Guibas, Hershberger, Mitchell and Snoeyink, "Approximating
+// polygons and subdivisions with minimum-link paths", Int. J. Comput. Geom. Appl. 3(4), 1993 (from memory).
+SmoothLine smooth_line(std::vector<Gate> gates, double tolerance, double resolution);
+
+}  // namespace railwright::grade
