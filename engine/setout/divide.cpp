@@ -36,12 +36,12 @@ class Divider {
  private:
   struct Edge {
     std::int64_t bays = 1;
-    bool too_wide = false;
+    Length fault;                 // a single bay over the cap, or under the least gap, by this much
     Length widest;
   };
   // Cost of reaching a place, in order of weight, and how it was reached.
   struct Reached {
-    std::tuple<std::int64_t, std::int64_t, std::int64_t, Length> cost;  // too wide, bays, parts, widest pitch
+    std::tuple<Length, std::int64_t, std::int64_t, Length> cost;  // faults, bays, parts, widest pitch
     std::size_t before = 0;
     Edge edge;
     bool known = false;
@@ -118,9 +118,10 @@ Divider::Edge Divider::best_edge(const Stretch& part) const {
   for (std::int64_t bays = fewest; fewest > 0 && bays <= fewest + kMoreBays && bays <= rule_.most_bays; ++bays) {
     const Length sum = clear_sum(part, rule_.line_diameter, bays);
     if (sum < kLeastGap * bays) break;
-    if (clear_of_zones(part, bays)) return {bays, false, widest_pitch(part, rule_.line_diameter, bays)};
+    if (clear_of_zones(part, bays)) return {bays, Length(), widest_pitch(part, rule_.line_diameter, bays)};
   }
-  return {1, true, part.end - part.start};
+  const Length over = part.end - part.start - rule_.cap, tight = kLeastGap - clear_sum(part, rule_.line_diameter, 1);
+  return {1, measure::max(over, tight), part.end - part.start};
 }
 
 std::vector<Divider::Reached> Divider::cheapest(const Stretch& run, const std::vector<Length>& at) const {
@@ -129,9 +130,8 @@ std::vector<Divider::Reached> Divider::cheapest(const Stretch& run, const std::v
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     for (std::size_t j = i + 1; j < at.size() && j <= i + kReach; ++j) {
       const Edge edge = best_edge(part_of(run, at[i], at[j]));
-      auto [wide, bays, parts, widest] = reached[i].cost;
-      const std::tuple cost(wide + (edge.too_wide ? 1 : 0), bays + edge.bays, parts + 1,
-                            measure::max(widest, edge.widest));
+      const auto& [faults, bays, parts, widest] = reached[i].cost;
+      const std::tuple cost(faults + edge.fault, bays + edge.bays, parts + 1, measure::max(widest, edge.widest));
       if (reached[j].known && reached[j].cost <= cost) continue;
       reached[j] = {cost, i, edge, true};
     }
@@ -165,7 +165,7 @@ std::int64_t Divider::around_zones(const Stretch& run, Division& division) const
   std::int64_t bays = 0;
   for (const std::size_t i : path) {
     const Stretch part = part_of(run, at[reached[i].before], at[i]);
-    if (reached[i].edge.too_wide && part.end - part.start > rule_.cap) {
+    if (reached[i].edge.fault > Length() && part.end - part.start > rule_.cap) {
       division.too_wide.push_back({part.start, part.end, zone_between(part.start, part.end)});
     }
     fill(part, reached[i].edge.bays, division.line);
