@@ -36,7 +36,7 @@ struct GeoWalk {
 };
 
 // Checks the coordinates, lays them on the level plane about the first place, straightens dense tracks and builds the site. Marks alone make a line in their
-// order. Findings: `walk.track` (corners, noise, error, spikes, stops), `walk.approximate`, `walk.closed`.
+// order. Findings: `walk.track` (corners, noise, error, spikes, stops), `walk.approximate`.
 Result<void> lay_out_geo(const GeoWalk& geo, WalkedSite& walked);
 
 Result<GeoWalk> read_gpx(const std::string& text);
