@@ -1,0 +1,354 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "engine/plan/plan.h"
+
+// One function a table, in the order of schema/plan.schema.json. Lengths are millimetres: a whole number of nanometres divided by 1e6
+// is printed shortest and reads back to the same nanometre below 9 007 km.
+namespace railwright {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using measure::Length;
+using measure::Money;
+
+double mm(Length length) { return static_cast<double>(length.nm()) / 1e6; }
+std::string money(Money amount) { return measure::decimal_text(amount); }
+
+// Doubles that come from floating-point formulas are printed to nine significant digits: the last bits may differ between C libraries.
+double rounded(double value) {
+  if (value == 0 || !std::isfinite(value)) return 0;
+  int exponent = 0;
+  double scaled = std::fabs(value);
+  while (scaled >= 1e9) scaled /= 10, ++exponent;
+  while (scaled < 1e8) scaled *= 10, --exponent;
+  double whole = std::floor(scaled + 0.5);
+  for (; exponent > 0; --exponent) whole *= 10;
+  double power = 1;
+  for (; exponent < 0; ++exponent) power *= 10;
+  return (value < 0 ? -whole : whole) / power;
+}
+
+const char* text(setout::PostKind kind) {
+  static constexpr const char* kNames[] = {"end", "corner", "line", "tee", "cross", "gate", "brace", "fixed"};
+  return kNames[static_cast<int>(kind)];
+}
+const char* text(setout::BayKind kind) {
+  static constexpr const char* kNames[] = {"fence", "brace", "gate"};
+  return kNames[static_cast<int>(kind)];
+}
+const char* text(grade::Verdict verdict) {
+  static constexpr const char* kNames[] = {"clear", "fails", "unknown"};
+  return kNames[static_cast<int>(verdict)];
+}
+const char* text(Severity severity) {
+  static constexpr const char* kNames[] = {"note", "warning", "stop"};
+  return kNames[static_cast<int>(severity)];
+}
+
+Json value_json(const Value& value) {
+  struct Visitor {
+    Json operator()(const std::string& words) const { return words; }
+    Json operator()(std::int64_t number) const { return number; }
+    Json operator()(double number) const { return rounded(number); }
+    Json operator()(LengthValue v) const { return {{"mm", static_cast<double>(v.nm) / 1e6}}; }
+    Json operator()(MoneyValue v) const { return {{"money", money(Money::from_units(v.units))}}; }
+    Json operator()(AngleValue v) const { return {{"degrees", rounded(v.degrees)}}; }
+    Json operator()(SlopeValue v) const { return {{"slope", rounded(v.rise_per_run)}}; }
+    Json operator()(ForceValue v) const { return {{"newtons", rounded(v.newtons)}}; }
+  };
+  return std::visit(Visitor{}, value);
+}
+
+Json values_json(const Values& values) {
+  Json object = Json::object();
+  for (const auto& [name, value] : values) object[name] = value_json(value);
+  return object;
+}
+
+Json posts_json(const job::Job& job, const Plan& plan) {
+  Json posts = Json::array();
+  for (std::size_t i = 0; i < plan.layout.posts.size(); ++i) {
+    const setout::Post& post = plan.layout.posts[i];
+    Json row = {{"name", post.name}, {"kind", text(post.kind)}};
+    if (!post.on.empty()) {
+      row["leg"] = job.site.legs[static_cast<std::size_t>(post.on[0].leg)].id;
+      row["station"] = mm(post.on[0].station);
+    }
+    Json on = Json::array();
+    for (const setout::OnLeg& place : post.on) {
+      on.push_back({{"leg", job.site.legs[static_cast<std::size_t>(place.leg)].id}, {"station", mm(place.station)}});
+    }
+    row["on"] = std::move(on);
+    row["east"] = mm(Length::from_metres(post.at.x));
+    row["north"] = mm(Length::from_metres(post.at.y));
+    row["ground"] = mm(Length::from_metres(post.ground));
+    row["pipe"] = post.pipe;
+    row["diameter"] = mm(post.diameter);
+    row["set"] = post.set;
+    if (!post.gate.empty()) row["gate"] = post.gate;
+    if (post.kind == setout::PostKind::corner) row["deflection_deg"] = rounded(post.deflection_deg);
+    if (i < plan.takeoff.posts.size()) {
+      const takeoff::PostSize& size = plan.takeoff.posts[i];
+      row["length"] = mm(size.length);
+      row["above_ground"] = mm(size.above_ground);
+      row["embedment"] = mm(size.embedment);
+      row["hole_diameter"] = mm(size.hole_diameter);
+      row["hole_depth"] = mm(size.hole_depth);
+      row["concrete_m3"] = rounded(size.concrete_m3);
+    }
+    posts.push_back(std::move(row));
+  }
+  return posts;
+}
+
+Json bays_json(const job::Job& job, const Plan& plan) {
+  Json bays = Json::array();
+  for (std::size_t i = 0; i < plan.layout.bays.size(); ++i) {
+    const setout::Bay& bay = plan.layout.bays[i];
+    Json row = {{"name", bay.name},
+                {"kind", text(bay.kind)},
+                {"leg", job.site.legs[static_cast<std::size_t>(bay.leg)].id},
+                {"from", plan.layout.posts[static_cast<std::size_t>(bay.from)].name},
+                {"to", plan.layout.posts[static_cast<std::size_t>(bay.to)].name},
+                {"start", mm(bay.start)},
+                {"end", mm(bay.end)},
+                {"pitch", mm(bay.pitch)},
+                {"gap", mm(bay.gap)}};
+    if (!bay.gate.empty()) row["gate"] = bay.gate;
+    Json heights = Json::array();
+    if (i < plan.heights.bays.size()) {
+      for (const grade::RailEnds& rail : plan.heights.bays[i].rails) heights.push_back({mm(rail.from), mm(rail.to)});
+    }
+    row["heights"] = std::move(heights);
+    bays.push_back(std::move(row));
+  }
+  return bays;
+}
+
+Json runs_json(const job::Job& job, const Plan& plan) {
+  Json runs = Json::array();
+  for (const setout::Run& run : plan.layout.runs) {
+    runs.push_back({{"name", run.name},
+                    {"leg", job.site.legs[static_cast<std::size_t>(run.leg)].id},
+                    {"bays", run.bay_count},
+                    {"start", mm(run.start)},
+                    {"end", mm(run.end)}});
+  }
+  return runs;
+}
+
+Json rails_json(const Plan& plan) {
+  Json rails = Json::array();
+  for (const fittings::Rail& rail : plan.assembly.rails) {
+    rails.push_back({{"name", rail.name},
+                     {"bay", plan.layout.bays[static_cast<std::size_t>(rail.bay)].name},
+                     {"number", rail.number},
+                     {"pipe", rail.pipe},
+                     {"gap", mm(rail.gap)},
+                     {"rise", mm(rail.rise)},
+                     {"take_off", mm(rail.take_off)},
+                     {"true_length", mm(rail.length)},
+                     {"length", mm(rail.cut)},
+                     {"measured", rail.measured}});
+  }
+  return rails;
+}
+
+Json fittings_json(const Plan& plan) {
+  Json uses = Json::array();
+  for (const fittings::Use& use : plan.assembly.uses) {
+    Json serves = Json::array();
+    for (const fittings::RailEnd& end : use.serves) {
+      const std::string& bay = plan.layout.bays[static_cast<std::size_t>(end.bay)].name;
+      serves.push_back(bay + "/" + (end.number == 0 ? std::string("b") : std::to_string(end.number)));
+    }
+    uses.push_back({{"post", plan.layout.posts[static_cast<std::size_t>(use.post)].name},
+                    {"fitting", plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id},
+                    {"rails", std::move(serves)},
+                    {"height", mm(use.height)},
+                    {"below_top", mm(use.below_top)},
+                    {"bearing_deg", rounded(use.bearing_deg)},
+                    {"stack", use.stack}});
+  }
+  return uses;
+}
+
+Json stick_json(const takeoff::PipeCuts& pipe, const cutting::Stick& stick) {
+  const cutting::Stock& stock = pipe.instance.stocks()[static_cast<std::size_t>(stick.stock)];
+  Json pieces = Json::array();
+  for (const int piece : stick.pieces) pieces.push_back(pipe.instance.pieces()[static_cast<std::size_t>(piece)].label);
+  Json marks = Json::array();
+  for (const Length mark : stick.marks) marks.push_back(mm(mark));
+  return {{"name", stock.name},        {"pipe", pipe.pipe},          {"count", stick.count},
+          {"length", mm(stock.length)}, {"pieces", std::move(pieces)}, {"marks", std::move(marks)},
+          {"drop", mm(stick.drop)},    {"kept", stick.kept}};
+}
+
+Json cuts_json(const Plan& plan) {
+  Money cost, before_drops, bound;
+  std::int64_t sticks_used = 0;
+  bool proved = true;
+  Json sticks = Json::array();
+  Json pipes = Json::array();
+  for (const takeoff::PipeCuts& pipe : plan.cuts) {
+    cost += pipe.plan.cost;
+    before_drops += pipe.plan.cost_before_drops;
+    bound += pipe.plan.bound;
+    sticks_used += pipe.plan.sticks_used;
+    proved = proved && pipe.plan.proved;
+    for (const cutting::Stick& stick : pipe.plan.sticks) sticks.push_back(stick_json(pipe, stick));
+    pipes.push_back({{"pipe", pipe.pipe},
+                     {"cost", money(pipe.plan.cost)},
+                     {"bound", money(pipe.plan.bound)},
+                     {"proved", pipe.plan.proved},
+                     {"sticks_used", pipe.plan.sticks_used},
+                     {"setups", pipe.plan.setups}});
+  }
+  return {{"cost", money(cost)},   {"cost_before_drops", money(before_drops)}, {"bound", money(bound)},
+          {"proved", proved},      {"sticks_used", sticks_used},               {"sticks", std::move(sticks)},
+          {"pipes", std::move(pipes)}};
+}
+
+Json quantities_json(const takeoff::Takeoff& takeoff) {
+  Json lines = Json::array();
+  for (const takeoff::OrderLine& line : takeoff.orders) {
+    lines.push_back({{"item", line.item},
+                     {"group", line.group},
+                     {"unit", line.unit},
+                     {"needed", rounded(line.needed)},
+                     {"spare", rounded(line.spare)},
+                     {"order", rounded(line.order)},
+                     {"pack", rounded(line.pack)},
+                     {"running_short", rounded(line.running_short)},
+                     {"priced", line.priced},
+                     {"price", money(line.price)},
+                     {"amount", money(line.amount)},
+                     {"mass_kg", rounded(line.mass_kg)},
+                     {"why", line.why}});
+  }
+  return lines;
+}
+
+Json checks_json(const std::vector<Check>& checks) {
+  Json rows = Json::array();
+  for (const Check& check : checks) {
+    rows.push_back({{"code", check.code},
+                    {"where", check.where},
+                    {"demand", rounded(check.demand)},
+                    {"capacity", rounded(check.capacity)},
+                    {"ratio", rounded(check.ratio)},
+                    {"unit", check.unit},
+                    {"ok", check.ok},
+                    {"formula", check.formula},
+                    {"source", check.source},
+                    {"inputs", values_json(check.inputs)}});
+  }
+  return rows;
+}
+
+Json clearances_json(const Plan& plan) {
+  Json rows = Json::array();
+  for (const grade::Clearance& clearance : plan.heights.clearances) {
+    rows.push_back({{"bay", plan.layout.bays[static_cast<std::size_t>(clearance.bay)].name},
+                    {"below_rail", clearance.below_rail},
+                    {"least", mm(clearance.least)},
+                    {"largest", mm(clearance.largest)},
+                    {"at", mm(clearance.at)},
+                    {"verdict", text(clearance.verdict)}});
+  }
+  return rows;
+}
+
+Json findings_json(const Findings& findings) {
+  Json rows = Json::array();
+  for (const Finding& finding : findings) {
+    rows.push_back({{"code", finding.code},
+                    {"severity", text(finding.severity)},
+                    {"where", finding.where},
+                    {"values", values_json(finding.values)}});
+  }
+  return rows;
+}
+
+Json gaps_json(const Plan& plan) {
+  Json rows = Json::array();
+  for (const asbuilt::GapReport& report : plan.asbuilt.reports) {
+    rows.push_back({{"bay", report.bay},
+                    {"rail", report.rail},
+                    {"planned", mm(report.planned)},
+                    {"measured", mm(report.measured)},
+                    {"residual", mm(report.residual)},
+                    {"doubtful", report.doubtful}});
+  }
+  return rows;
+}
+
+Json price_json(const takeoff::Price& price) {
+  return {{"currency", price.currency},
+          {"materials", money(price.materials)},
+          {"labour", money(price.labour)},
+          {"overhead", money(price.overhead)},
+          {"profit", money(price.profit)},
+          {"tax", money(price.tax)},
+          {"total", money(price.total)},
+          {"per_foot", money(price.per_foot)}};
+}
+
+Json hours_json(const takeoff::Takeoff& takeoff) {
+  Json lines = Json::array();
+  for (const takeoff::HourLine& line : takeoff.hours) {
+    lines.push_back({{"operation", line.operation},
+                     {"count", rounded(line.count)},
+                     {"minutes_each", rounded(line.minutes_each)},
+                     {"hours", rounded(line.hours)}});
+  }
+  return {{"operations", std::move(lines)}, {"person_hours", rounded(takeoff.person_hours)}, {"days", rounded(takeoff.days)}};
+}
+
+Json loads_json(const takeoff::Load& load) {
+  return {{"trips", load.trips},
+          {"mass_kg", rounded(load.mass_kg)},
+          {"longest", mm(load.longest)},
+          {"tie_downs", load.tie_downs},
+          {"overhang", load.overhang}};
+}
+
+Json issued_json(const Plan& plan) {
+  Json posts = Json::array();
+  for (const job::IssuedPost& post : plan.layout.new_posts) {
+    posts.push_back({{"name", post.name}, {"leg", post.leg}, {"station", mm(post.station)}});
+  }
+  Json bays = Json::array();
+  for (const job::IssuedBay& bay : plan.layout.new_bays) {
+    bays.push_back({{"name", bay.name}, {"from", bay.from}, {"to", bay.to}});
+  }
+  return {{"posts", std::move(posts)}, {"bays", std::move(bays)}};
+}
+
+}  // namespace
+
+std::string plan_json(const job::Job& job, const Plan& plan) {
+  Json document = {{"schema", "railwright-plan"}, {"version", 1}, {"job", job.name}, {"invented", job.invented},
+                   {"fingerprint", plan.fingerprint}};
+  document["posts"] = posts_json(job, plan);
+  document["bays"] = bays_json(job, plan);
+  document["runs"] = runs_json(job, plan);
+  document["rails"] = rails_json(plan);
+  document["fittings"] = fittings_json(plan);
+  document["clearances"] = clearances_json(plan);
+  document["cuts"] = cuts_json(plan);
+  document["quantities"] = quantities_json(plan.takeoff);
+  document["checks"] = checks_json(plan.checks);
+  document["gaps"] = gaps_json(plan);
+  document["findings"] = findings_json(plan.findings);
+  document["price"] = price_json(plan.takeoff.price);
+  document["hours"] = hours_json(plan.takeoff);
+  document["loads"] = loads_json(plan.takeoff.load);
+  document["new_names"] = issued_json(plan);
+  return document.dump(1, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace railwright
