@@ -4,7 +4,6 @@
 #include <string>
 
 #include "cli/console.h"
-#include "cli/cut.h"
 #include "cli/new.h"
 #include "cli/plan_commands.h"
 
@@ -23,7 +22,6 @@ constexpr Command kCommands[] = {
     {"new", railwright::cli::run_new, "start a job, from a walk, survey or track where given"},
     {"plan", railwright::cli::run_plan, "plan a job and print what it comes to"},
     {"pack", railwright::cli::run_pack, "write the sheets (one PDF, SVG pages) and the tables (CSV)"},
-    {"cut", railwright::cli::run_cut, "cut pieces from sticks with the least cost"},
     {"gaps", railwright::cli::run_gaps, "take measured gaps in, name the slips, plan again"},
 };
 
