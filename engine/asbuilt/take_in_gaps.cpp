@@ -144,8 +144,10 @@ void Taker::check_possible(Reading& r) {
   r.surprise = r.level - bay.gap;
   if (r.level > Length() && r.level <= bay.pitch + kBeyondPitch) return;
   r.used = false;
+  // A foot or two too long is more likely a slip: the rest of the run says how much.
+  const Length feet = r.surprise.round_to(kFoot);
+  if (r.level > Length() && measure::abs(r.surprise - feet) <= kBeyondPitch) return;
   r.impossible = true;
-  if (r.level > Length() && name_whole(r, kFoot, kInch * 2, "gaps.slip_foot")) return;
   report("gaps.impossible", Severity::stop, r.bay,
          {{"rail", std::int64_t{r.rail}}, {"measured", value_of(r.gap)}, {"planned", value_of(bay.gap)}});
 }
