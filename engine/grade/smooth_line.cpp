@@ -20,7 +20,7 @@ struct Piece { int post = 0; Interval heights; int from = 0; int level = 0; };
 class Search {
  public:
   Search(const std::vector<Gate>& gates, const std::vector<int>& posts)
-      : gates_(gates), posts_(posts), windows_(posts.size()), full_(posts.size()), found_(posts.size()) {}
+      : gates_(gates), posts_(posts), windows_(posts.size()), full_(posts.size()), starts_(posts.size(), Interval{1, 0}), found_(posts.size()) {}
 
   // Windows of the posts for one tolerance. False: a post has none.
   bool set_tolerance(double tolerance);
@@ -49,6 +49,7 @@ class Search {
   const std::vector<Gate>& gates_;
   const std::vector<int>& posts_;
   std::vector<Interval> windows_, full_;
+  std::vector<Interval> starts_;             // of the level under way, where a post has one interval of them; else empty
   std::vector<std::vector<Piece>> found_;    // of the level under way, by post
   int furthest_ = 0;                         // post that the level under way reaches
   std::vector<int> furthest_of_;             // the same of every finished level
@@ -108,6 +109,16 @@ void Search::record(int post, Interval heights, int from) {
   std::sort(here.begin(), here.end(), [](const Piece& p, const Piece& q) { return p.heights.low < q.heights.low; });
 }
 
+// A line that passes a later start is followed from there: only lines that miss it are kept. False: none does.
+bool leave_to_later(Interval start, Interval reach, Interval& window) {
+  if (start.empty()) return true;
+  const bool below = reach.low < start.low - kNanometre, above = reach.high > start.high + kNanometre;
+  if (!below && !above) return false;
+  if (!below) window.low = std::max(window.low, start.high);
+  if (!above) window.high = std::min(window.high, start.low);
+  return true;
+}
+
 // Follows all lines from a post's heights until none is left.
 void Search::run_from(int from, Interval heights, int record_after) {
   stabber_.start(x(from), heights);
@@ -115,12 +126,13 @@ void Search::run_from(int from, Interval heights, int record_after) {
   const int count = static_cast<int>(gates_.size());
   for (int g = posts_[from] + 1; g < count; ++g) {
     const Gate& gate = gates_[g];
-    const Interval window = gate.post ? windows_[post] : gate.window;
-    if (gate.post && post > record_after) {
+    Interval window = gate.post ? windows_[post] : gate.window;
+    if (gate.post) {
       Interval reach = meet(stabber_.range(gate.x, gate.cap), window);
       if (reach.empty() && reach.low - reach.high <= kNanometre) reach.low = reach.high;
       if (reach.empty()) return;
-      record(post, reach, from);
+      if (post > record_after) record(post, reach, from);
+      if (!leave_to_later(starts_[post], reach, window)) return;
     }
     if (!stabber_.add(gate.x, window, gate.cap)) return;
     if (gate.post) ++post;
@@ -200,9 +212,14 @@ void Search::next_level() {
     const int earliest = earliest_seeing(full + 1);
     std::vector<Piece> starts;
     each_interval(level, [&](int post, Interval heights) { if (post >= earliest) starts.push_back({post, heights}); });
+    for (std::size_t i = 0; i < starts.size(); ++i) {
+      const bool only = (i == 0 || starts[i - 1].post != starts[i].post) && (i + 1 == starts.size() || starts[i + 1].post != starts[i].post);
+      if (only) starts_[starts[i].post] = starts[i].heights;
+    }
     // Late starts reach most, so that little is left for the earlier ones to add.
     for (auto start_at = starts.rbegin(); start_at != starts.rend(); ++start_at)
       run_from(start_at->post, start_at->heights, full);
+    for (const Piece& start_piece : starts) starts_[start_piece.post] = {1, 0};
   }
   levels_.push_back(take_found(full));
   furthest_of_.push_back(levels_.back().back().post);
