@@ -47,6 +47,11 @@ struct Orders {
 
   const job::Fence& fence(int index) const { return in.job.choices.fences[static_cast<std::size_t>(index)]; }
   bool has_fence(int index) const { return index >= 0 && static_cast<std::size_t>(index) < in.job.choices.fences.size(); }
+  // The post at the start or the end of a bay.
+  const setout::Post& post_of(int bay, bool at_from) const {
+    const setout::Bay& b = in.layout.bays[static_cast<std::size_t>(bay)];
+    return in.layout.posts[static_cast<std::size_t>(at_from ? b.from : b.to)];
+  }
   double accepted() const { return in.job.choices.allowances.running_short; }
   // Adds a counted line with its spares; nothing when none is needed.
   void counted(Need need, double loss);

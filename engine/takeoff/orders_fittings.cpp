@@ -21,12 +21,9 @@ void order_parts(Orders& orders, const std::vector<std::int64_t>& used) {
   }
 }
 
-void order_small(Orders& orders, const std::string& item, const std::string& why, std::int64_t count) {
-  Need need;
-  need.item = item;
-  need.group = "bolts";
-  need.unit = "each";
-  need.why = why;
+void order_small(Orders& orders, const std::string& kind, const std::string& why, std::int64_t count) {
+  if (count == 0) return;
+  Need need = orders.need_of(orders.supply(kind), kind, "bolts", why);
   need.needed = static_cast<double>(count);
   orders.counted(need, orders.losses.bolt);
 }
@@ -58,8 +55,8 @@ void order_fittings(Orders& orders) {
     nuts += orders.in.catalogue.fittings[k].nuts;
   }
   order_parts(orders, used);
-  order_small(orders, "carriage-bolt", "bolts", bolts);
-  order_small(orders, "hex-nut", "nuts", nuts);
+  order_small(orders, "bolt", "bolts", bolts);
+  order_small(orders, "nut", "nuts", nuts);
   order_caps(orders);
 }
 

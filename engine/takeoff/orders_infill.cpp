@@ -1,13 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include <cmath>
-
 #include "engine/takeoff/orders.h"
 
 namespace railwright::takeoff {
 
 namespace {
-
-std::int64_t whole(double value) { return static_cast<std::int64_t>(std::ceil(value - 1e-9)); }
 
 void order_mesh(Orders& orders) {
   std::map<std::string, std::vector<double>> pieces;
@@ -37,7 +33,7 @@ void order_panels(Orders& orders) {
     const job::Supply* supply = orders.in.catalogue.supply(fence.infill.supply);
     const Length own = supply == nullptr ? Length() : supply->length;
     const Length panel = fence.spacing.panel.nm() > 0 ? fence.spacing.panel : own;
-    panels[fence.infill.supply] += panel.nm() > 0 ? whole(stretch.slope_m / panel.metres()) : stretch.bays;
+    panels[fence.infill.supply] += panel.nm() > 0 ? whole_pieces(stretch.slope_m, panel.metres()) : stretch.bays;
   }
   for (const auto& [id, count] : panels) {
     Need need = orders.need_of(orders.in.catalogue.supply(id), "panel", "infill", "panels");
@@ -52,17 +48,22 @@ Length infill_height(const Orders& orders, const job::Fence& fence) {
   return supply == nullptr ? Length() : supply->width;
 }
 
-// Mesh and panels: on each post every 14 in of height, on one rail every 18 in. Wires: one clip a wire on each post between the ends of the stretch.
-std::int64_t ties(const Orders& orders, const Stretch& stretch) {
+// Ties by the pipe that they go round: mesh and panels on each post every 14 in of height and on one rail every 18 in; wires once on each post between the
+// ends of the stretch.
+void count_ties(const Orders& orders, const Stretch& stretch, std::map<Length, std::int64_t>& ties) {
   const job::Fence& fence = orders.fence(stretch.fence);
-  if (fence.kind == job::FenceKind::rails) return 0;
-  if (fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire) {
-    return static_cast<std::int64_t>(wires_of(fence)) * (stretch.bays - 1);
-  }
+  if (fence.kind == job::FenceKind::rails) return;
+  const bool wires = fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire;
   const Length height = infill_height(orders, fence);
-  const std::int64_t on_post = height.nm() > 0 ? whole(height / orders.habits.tie_on_post) + 1 : 0;
-  const std::int64_t on_rail = fence.rails > 0 ? whole(stretch.slope_m / orders.habits.tie_on_rail.metres()) : 0;
-  return on_post * (stretch.bays + 1) + on_rail;
+  const std::int64_t on_mesh = height.nm() > 0 ? whole_pieces(height.metres(), orders.habits.tie_on_post.metres()) + 1 : 0;
+  const std::int64_t on_post = wires ? wires_of(fence) : on_mesh;
+  const int last = stretch.first_bay + stretch.bays;
+  for (int bay = stretch.first_bay + (wires ? 1 : 0); bay < last; ++bay) ties[orders.post_of(bay, true).diameter] += on_post;
+  if (wires) return;
+  ties[orders.post_of(last - 1, false).diameter] += on_post;
+  const job::Pipe* rail = orders.in.catalogue.pipe(fence.rail_pipe);
+  if (fence.rails <= 0 || rail == nullptr) return;
+  ties[rail->diameter] += whole_pieces(stretch.slope_m, orders.habits.tie_on_rail.metres());
 }
 
 }  // namespace
@@ -70,12 +71,14 @@ std::int64_t ties(const Orders& orders, const Stretch& stretch) {
 void order_infill(Orders& orders) {
   order_mesh(orders);
   order_panels(orders);
-  std::int64_t clips = 0;
-  for (const Stretch& stretch : orders.stretches) clips += ties(orders, stretch);
-  if (clips == 0) return;
-  Need need = orders.need_of(orders.supply("clip"), "clip", "infill", "clips");
-  need.needed = static_cast<double>(clips);
-  orders.counted(need, orders.losses.clip);
+  std::map<Length, std::int64_t> ties;
+  for (const Stretch& stretch : orders.stretches) count_ties(orders, stretch, ties);
+  for (const auto& [diameter, count] : ties) {
+    if (count == 0) continue;
+    Need need = orders.need_of(orders.supply("clip", diameter), "clip", "infill", "clips");
+    need.needed = static_cast<double>(count);
+    orders.counted(need, orders.losses.clip);
+  }
 }
 
 }  // namespace railwright::takeoff

@@ -24,6 +24,9 @@ std::vector<Stretch> stretches(const setout::Layout& layout, const Remaining& re
 // Ground length of one bay.
 double slope_length_m(const setout::Layout& layout, const setout::Bay& bay);
 
+// Whole pieces of one length that cover a length; a hair over does not count as another.
+std::int64_t whole_pieces(double length, double piece);
+
 // Whole rolls for pieces of the given lengths, in their order, each piece made up from what is left of the last roll and new ones. Where a roll ends within a
 // piece the next one overlaps it by `splice`; a rest shorter than `least` is thrown away. Every length in metres.
 struct Rolls { std::int64_t count = 0; std::int64_t splices = 0; double used_m = 0; };
