@@ -71,8 +71,9 @@ Result<void> read_heights(std::string_view text, const Header& header, double un
   const auto columns = static_cast<std::size_t>(grid.columns), rows = static_cast<std::size_t>(grid.rows);
   grid.heights_m.assign(columns * rows, std::numeric_limits<float>::quiet_NaN());
   std::size_t at = header.end, count = 0;
-  for (std::string_view word = next_word(text, at); !word.empty(); word = next_word(text, at), ++count) {
-    if (count >= columns * rows) break;
+  for (; count < columns * rows; ++count) {
+    const std::string_view word = next_word(text, at);
+    if (word.empty()) break;
     const auto height = read_number(word);
     if (!height) {
       if (lower(word) == "nan") continue;

@@ -15,7 +15,7 @@ using measure::Length;
 
 // Common practice, no source: what a phone and a finger on a satellite picture are good for.
 constexpr double kPhoneError = 3, kDrawnError = 1, kPhoneHeightError = 5;  // m, one sigma
-constexpr double kDenseStep = 6;          // m: fixes nearer than this on average were recorded while walking
+constexpr double kDenseStep = 30;         // m: fixes nearer than this on average were recorded on the way, not placed
 constexpr std::size_t kDenseFixes = 20;
 constexpr double kHeightStep = 15;        // m between heights kept along a walked leg
 constexpr double kClosing = 10;           // m
