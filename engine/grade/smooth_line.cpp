@@ -43,6 +43,7 @@ class Search {
   const Piece* choose(int level, int post, Interval seen, double& height) const;
   void record(int post, Interval heights, int from);
   int next_full(const std::vector<Piece>& level);
+  bool worth_a_break(int post) const;
   void next_level();
   std::vector<Piece> take_found(int from_post);
 
@@ -50,10 +51,13 @@ class Search {
   const std::vector<int>& posts_;
   std::vector<Interval> windows_, full_;
   std::vector<Interval> starts_;             // of the level under way, where a post has one interval of them; else empty
+  std::vector<Piece> fresh_;                 // of `record`, kept for its memory
   std::vector<std::vector<Piece>> found_;    // of the level under way, by post
   int furthest_ = 0;                         // post that the level under way reaches
   std::vector<int> furthest_of_;             // the same of every finished level
   std::vector<std::vector<Piece>> levels_;   // each sorted by post, then height; the first post of a level is full
+  int most_ = 0;                             // of the `fewest` under way
+  const std::vector<int>* least_from_ = nullptr;
   Stabber stabber_;
 };
 
@@ -94,7 +98,8 @@ void Search::record(int post, Interval heights, int from) {
   if (here.empty()) { here.push_back({post, heights, from, level}); return; }
   if (here[0].heights.low <= heights.low + kNanometre && here[0].heights.high >= heights.high - kNanometre) return;
   const bool point = heights.high - heights.low <= kNanometre;
-  std::vector<Piece> fresh;
+  std::vector<Piece>& fresh = fresh_;
+  fresh.clear();
   double reached = heights.low;
   bool covered = false;
   for (const Piece& piece : here) {
@@ -105,8 +110,8 @@ void Search::record(int post, Interval heights, int from) {
   }
   if (point ? !covered : reached < heights.high - kNanometre) fresh.push_back({post, {reached, heights.high}, from, level});
   if (fresh.empty()) return;
-  here.insert(here.end(), fresh.begin(), fresh.end());
-  std::sort(here.begin(), here.end(), [](const Piece& p, const Piece& q) { return p.heights.low < q.heights.low; });
+  const auto lower = [](const Piece& p, const Piece& q) { return p.heights.low < q.heights.low; };
+  for (const Piece& piece : fresh) here.insert(std::upper_bound(here.begin(), here.end(), piece, lower), piece);
 }
 
 // A line that passes a later start is followed from there: only lines that miss it are kept. False: none does.
@@ -202,6 +207,12 @@ std::vector<Piece> Search::take_found(int from_post) {
   return level;
 }
 
+// Whether a line that breaks here, with the pieces of the finished levels behind it, can still end within `most_` pieces.
+bool Search::worth_a_break(int post) const {
+  const int behind = static_cast<int>(levels_.size()) - 1;
+  return least_from_->empty() || behind + (*least_from_)[post] <= most_;
+}
+
 void Search::next_level() {
   const std::vector<Piece>& level = levels_.back();
   const int start = level.front().post;
@@ -211,7 +222,9 @@ void Search::next_level() {
   if (full < last()) {
     const int earliest = earliest_seeing(full + 1);
     std::vector<Piece> starts;
-    each_interval(level, [&](int post, Interval heights) { if (post >= earliest) starts.push_back({post, heights}); });
+    each_interval(level, [&](int post, Interval heights) {
+      if (post >= earliest && worth_a_break(post)) starts.push_back({post, heights});
+    });
     for (std::size_t i = 0; i < starts.size(); ++i) {
       const bool only = (i == 0 || starts[i - 1].post != starts[i].post) && (i + 1 == starts.size() || starts[i + 1].post != starts[i].post);
       if (only) starts_[starts[i].post] = starts[i].heights;
@@ -226,6 +239,8 @@ void Search::next_level() {
 }
 
 int Search::fewest(int most, const std::vector<int>& least_from) {
+  most_ = most;
+  least_from_ = &least_from;
   levels_.assign(1, {Piece{0, full_[0], -1, -1}});
   furthest_of_.assign(1, 0);
   furthest_ = 0;
