@@ -19,8 +19,14 @@ double price_units_in_one(const std::string& unit, const Need& need) {
   return 1;
 }
 
+bool is_measure(const std::string& unit) {
+  return unit == "ft" || unit == "m" || unit == "kg" || unit == "lb" || unit == "ton";
+}
+
+// A pack of 1 is the row's default: a price by the foot or ton does not mean whole feet or tons.
 double pack_of(const job::PriceRow& row, double units_in_one, const Need& need) {
-  const double pack = row.pack > 0 ? row.pack / units_in_one : 1;
+  const bool packed = row.pack > 0 && !(is_measure(row.unit) && row.pack == 1);
+  const double pack = packed ? row.pack / units_in_one : 1;
   return need.unit == "ft" ? pack : std::max(1.0, std::ceil(pack - 1e-9));
 }
 
