@@ -10,6 +10,7 @@ namespace {
 constexpr double kNanometre = 1e-9;
 constexpr double kAnySlope = 1e9;
 constexpr double kAnyHeight = 1e6;
+constexpr long kNarrowingWork = 1'500'000;   // windows passed, after which the departure is narrowed no further
 
 Interval meet(Interval a, Interval b) { return {std::max(a.low, b.low), std::min(a.high, b.high)}; }
 double nearest_in(Interval a, double wish) { return std::min(std::max(wish, a.low), a.high); }
@@ -29,6 +30,10 @@ class Search {
   // The fewest pieces, or 0 when more than `most` are needed. `least_from`, where given: a lower bound of the pieces from each post to the end.
   int fewest(int most, const std::vector<int>& least_from = {});
   std::vector<int> pieces_to() const;
+  // Windows passed so far, in all calls.
+  long work() const { return work_; }
+  // From now on `fewest` gives up at the work limit.
+  void narrow() { narrowing_ = true; }
   // Heights of the posts of the best line of the last successful `fewest`.
   std::vector<double> trace(std::vector<int>& breaks) const;
 
@@ -56,6 +61,8 @@ class Search {
   int furthest_ = 0;                         // post that the level under way reaches
   std::vector<int> furthest_of_;             // the same of every finished level
   std::vector<std::vector<Piece>> levels_;   // each sorted by post, then height; the first post of a level is full
+  long work_ = 0;
+  bool narrowing_ = false;
   int most_ = 0;                             // of the `fewest` under way
   const std::vector<int>* least_from_ = nullptr;
   Stabber stabber_;
@@ -131,6 +138,7 @@ void Search::run_from(int from, Interval heights, int record_after) {
   const int count = static_cast<int>(gates_.size());
   for (int g = posts_[from] + 1; g < count; ++g) {
     const Gate& gate = gates_[g];
+    ++work_;
     Interval window = gate.post ? windows_[post] : gate.window;
     if (gate.post) {
       Interval reach = meet(stabber_.range(gate.x, gate.cap), window);
@@ -250,6 +258,7 @@ int Search::fewest(int most, const std::vector<int>& least_from) {
     const int post = furthest_of_.back();
     if (post == last()) return k;
     if (!least_from.empty() && k + least_from[post] > most) return 0;
+    if (narrowing_ && work_ >= kNarrowingWork) return 0;
   }
   return 0;
 }
@@ -404,14 +413,15 @@ SmoothLine smooth_line(std::vector<Gate> gates, double tolerance, double resolut
   line.deviation = departure(line.heights, gates, posts);
   double low = 0, high = std::min(tolerance, line.deviation);
   std::vector<int> least_from;
+  search.narrow();
   // A long line needs its whole tolerance somewhere, so the first trial is just below it; the rest halve what is left.
-  for (double trial = high - resolution; high - low > resolution; trial = (low + high) / 2) {
+  for (double trial = high - resolution; high - low > resolution && search.work() < kNarrowingWork; trial = (low + high) / 2) {
     if (search.set_tolerance(trial) && search.reach_all() < 0 && search.fewest(line.links, least_from) > 0) {
       line.breaks.clear();
       line.heights = search.trace(line.breaks);
       line.deviation = departure(line.heights, gates, posts);
       high = std::min(trial, line.deviation);
-      if (least_from.empty()) least_from = pieces_to_end(gates, tolerance);
+      if (least_from.empty() && search.work() < kNarrowingWork) least_from = pieces_to_end(gates, tolerance);
     } else {
       low = trial;
     }
