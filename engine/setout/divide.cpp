@@ -56,6 +56,7 @@ class Divider {
   std::int64_t around_zones(const Stretch& run, Division& division) const;
   void fill(const Stretch& part, std::int64_t bays, std::vector<Length>& line) const;
   int zone_between(Length from, Length to) const;
+  void note_one_less(const Stretch& run, std::int64_t bays, Division& division) const;
   std::vector<Length> asked_for(const Stretch& run, Division& division) const;
   void end_with_make_up(const Stretch& run, std::vector<Length>& line) const;
   void out_of_zones(const Stretch& run, Division& division) const;
@@ -175,6 +176,14 @@ std::int64_t Divider::around_zones(const Stretch& run, Division& division) const
   return bays;
 }
 
+// Says so when only the end posts' girth costs the run a bay more than its length would.
+void Divider::note_one_less(const Stretch& run, std::int64_t bays, Division& division) const {
+  const bool by_length = bays == 1 || rule_.cap * (bays - 1) < run.end - run.start;
+  if (by_length || rule_.forced > 0 || rule_.mode == job::SpacingMode::at_pitch) return;
+  const Length less = widest_pitch(run, rule_.line_diameter, bays - 1);
+  if (less - rule_.cap < kNearlyEnough) division.one_bay_less_cap = less;
+}
+
 Division Divider::equal(const Stretch& run) {
   Division division;
   std::int64_t bays = bays_by_rule(run);
@@ -185,9 +194,7 @@ Division Divider::equal(const Stretch& run) {
   if (clear_sum(run, rule_.line_diameter, bays) < Length()) bays = bays_by_rule(run);
   if (clear_of_zones(run, bays)) {
     fill(run, bays, division.line);
-    const bool by_cap = rule_.forced == 0 && bays > 1 && bays == fewest_bays(run, rule_.line_diameter, rule_.cap, bays);
-    const Length less = by_cap ? widest_pitch(run, rule_.line_diameter, bays - 1) : Length();
-    if (by_cap && less - rule_.cap < kNearlyEnough) division.one_bay_less_cap = less;
+    note_one_less(run, bays, division);
     return division;
   }
   const std::int64_t parted = around_zones(run, division);

@@ -23,7 +23,7 @@ enum class PostKind { end, corner, line, tee, cross, gate, brace, fixed };
 struct OnLeg { int leg = 0; Length station; };
 
 struct Post {
-  std::string name;               // stable: a point's id, `<leg><n>`, `<gate>h` / `<gate>l`
+  std::string name;               // stable: a point's id, `<leg><n>`, `<gate>h` / `<gate>l` (two leaves: `<gate>h1` / `<gate>h2`)
   PostKind kind = PostKind::line;
   Vec2 at;
   std::vector<OnLeg> on;          // at least one; several at corners, tees, crosses
@@ -78,11 +78,14 @@ struct Limits {
 
 // Sets out the whole network. Never fails: what cannot be done is a finding of severity stop and the rest is still planned.
 // Properties: (1) bays of a run add up to the run to the nanometre; (2) equal bays differ by at most 1 nm in level clear gap where
-// the posts of the run are of one diameter between (end posts of other diameter: equal clear gaps); (3) no pitch above its cap; (4) set posts keep name and place;
+// the posts of the run are of one diameter between (end posts of other diameter: equal clear gaps); (3) no pitch above its cap, but a bay named by `setout.no_dig` and, by twice the setting
+// scatter (at least 1 in), one beside a set post; (4) set posts keep name and place;
 // (5) an issued name stays with its place, a retired one is never given again.
 // Findings: `setout.crossing` (legs cross without a common point), `setout.zero_leg`, `setout.gate_too_wide`, `setout.gates_overlap`, `setout.gate_on_corner`,
 // `setout.no_dig` (no hole possible, says the nearest pitch that would work), `setout.fixed_outside`, `setout.duplicate_leg`, `setout.set_post_off_line`,
-// `setout.panel_mismatch`, `setout.sharp_corner`, `setout.too_many_posts`, ...
+// `setout.panel_mismatch`, `setout.sharp_corner`, `setout.too_many_posts`, `setout.no_dig_fixed`, `setout.gate_opening`, `setout.gate_swing`, `setout.brace_does_not_fit`,
+// `setout.one_bay_less`, `setout.issued_kept`, `setout.issued_moved`, ... (all in words/en/setout.json). Holes are never planned in a zone, save for fixed posts.
+// A point that no leg uses has no post. Stations run from the leg's staked points; a set corner keeps its own station, which may be below 0.
 Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits,
                std::vector<ground::Profile> profiles, Findings& findings);
 

@@ -9,12 +9,16 @@ namespace {
 constexpr Length kSamePlace = Length::mm(1);
 constexpr std::size_t kMostDigits = 9;
 
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
 // The number at the end of a name after its prefix; 0: none.
 std::int64_t number_after(const std::string& name, std::size_t prefix) {
   if (name.size() <= prefix || name.size() > prefix + kMostDigits) return 0;
   std::int64_t number = 0;
   for (std::size_t i = prefix; i < name.size(); ++i) {
-    if (name[i] < '0' || name[i] > '9') return 0;
+    if (!is_digit(name[i])) return 0;
     number = number * 10 + (name[i] - '0');
   }
   return number;
@@ -24,6 +28,14 @@ std::string pair_key(const std::string& from, const std::string& to) {
   return from + '\x1f' + to;
 }
 
+// Counts on from `number` to the next free name. New names are kept only where another leg might make the same.
+std::string next_name(const std::string& prefix, std::int64_t& number, std::unordered_set<std::string>& taken, bool keep) {
+  for (;;) {
+    std::string name = prefix + std::to_string(++number);
+    if (keep ? taken.insert(name).second : taken.count(name) == 0) return name;
+  }
+}
+
 void raise_to(std::int64_t& highest, std::int64_t number) {
   highest = std::max(highest, number);
 }
@@ -31,6 +43,10 @@ void raise_to(std::int64_t& highest, std::int64_t number) {
 }  // namespace
 
 Namer::Namer(const job::Job& job) : job_(job) {
+  for (const job::Leg& leg : job.site.legs) {
+    legs_.insert(leg.id);
+    for (std::size_t n = leg.id.size(); n > 0 && is_digit(leg.id[n - 1]); --n) stems_.insert(leg.id.substr(0, n - 1));
+  }
   for (const job::Point& point : job.site.points) taken_posts_.insert(point.id);
   for (const job::Gate& gate : job.site.gates) {
     for (const char* end : {"h", "l", "h1", "h2"}) taken_posts_.insert(gate.id + end);
@@ -78,12 +94,12 @@ std::vector<Length> Namer::issued_between(const std::string& leg, Length start, 
   return stations;
 }
 
-std::string Namer::next_name(const std::string& prefix, std::int64_t& number,
-                             std::unordered_set<std::string>& taken) const {
-  for (;;) {
-    std::string name = prefix + std::to_string(++number);
-    if (taken.insert(name).second) return name;
+bool Namer::may_collide(const std::string& leg) const {
+  if (stems_.count(leg) != 0) return true;
+  for (std::size_t n = leg.size(); n > 0 && is_digit(leg[n - 1]); --n) {
+    if (legs_.count(leg.substr(0, n - 1)) != 0) return true;
   }
+  return false;
 }
 
 void Namer::name_posts(const std::string& leg, std::size_t first, std::vector<Post>& posts) {
@@ -101,19 +117,21 @@ void Namer::name_posts(const std::string& leg, std::size_t first, std::vector<Po
     }
   }
   std::int64_t& number = highest_post_[leg];
+  const bool keep = may_collide(leg);
   for (std::size_t p = first; p < posts.size(); ++p) {
-    if (posts[p].name.empty()) posts[p].name = next_name(leg, number, taken_posts_);
+    if (posts[p].name.empty()) posts[p].name = next_name(leg, number, taken_posts_, keep);
   }
 }
 
 void Namer::name_bays(const std::string& leg, std::size_t first, std::vector<Bay>& bays, const std::vector<Post>& posts) {
   std::int64_t& number = highest_bay_[leg];
+  const std::string prefix = leg + ".";
   for (std::size_t b = first; b < bays.size(); ++b) {
     if (!bay_of_.empty()) {
       const auto known = bay_of_.find(pair_key(posts[bays[b].from].name, posts[bays[b].to].name));
       if (known != bay_of_.end()) bays[b].name = known->second;
     }
-    if (bays[b].name.empty()) bays[b].name = next_name(leg + ".", number, taken_bays_);
+    if (bays[b].name.empty()) bays[b].name = next_name(prefix, number, taken_bays_, false);
   }
 }
 

@@ -38,9 +38,12 @@ class Namer {
   };
   void take_issued_posts(const job::Job& job);
   void take_issued_bays(const job::Job& job);
-  std::string next_name(const std::string& prefix, std::int64_t& number, std::unordered_set<std::string>& taken) const;
+  // True when another leg's names could read the same: legs `A` and `A1` both have an A11.
+  bool may_collide(const std::string& leg) const;
 
   const job::Job& job_;
+  std::unordered_set<std::string> legs_;
+  std::unordered_set<std::string> stems_;                           // leg names without their last digits, each stage
   std::unordered_set<std::string> taken_posts_, taken_bays_;        // never given again
   std::unordered_set<std::string> issued_posts_, issued_bays_;
   std::unordered_map<std::string, std::vector<Place>> places_;      // by leg, by station

@@ -27,6 +27,17 @@ Length half(Length diameter) {
   return diameter / 2;
 }
 
+// About how many bays there will be, so that the lists need not grow on the way.
+std::size_t about_bays(const Draft& draft) {
+  double bays = 0;
+  for (std::size_t l = 0; l < draft.marks.size(); ++l) {
+    if (!draft.network.legs[l].sound) continue;
+    const double cap = std::max(0.3, sizes_of_leg(draft, static_cast<int>(l)).cap.metres());
+    bays += draft.network.legs[l].place.length.metres() / cap + static_cast<double>(draft.marks[l].size() + 1);
+  }
+  return static_cast<std::size_t>(std::min(bays * 1.1, static_cast<double>(kMostPosts)));
+}
+
 class Assembler {
  public:
   Assembler(Draft& draft, const Limits& limits, Namer& namer, Layout& layout)
@@ -245,6 +256,8 @@ void Assembler::finish_names() {
 
 void finish(const Draft& draft, const Namer& namer, Layout& layout) {
   const auto& legs = draft.job.site.legs;
+  if (draft.job.issued.posts.empty()) layout.new_posts.reserve(layout.posts.size());
+  if (draft.job.issued.bays.empty()) layout.new_bays.reserve(layout.bays.size());
   for (Post& post : layout.posts) {
     const OnLeg& on = post.on.front();
     const bool known = static_cast<std::size_t>(on.leg) < layout.profiles.size() && !layout.profiles[on.leg].points.empty();
@@ -270,6 +283,9 @@ Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limit
   layout.profiles = std::move(profiles);
   for (const NetworkLeg& leg : draft.network.legs) layout.legs.push_back(leg.place);
   Namer namer(job);
+  const std::size_t bays = about_bays(draft);
+  layout.posts.reserve(bays);
+  layout.bays.reserve(bays);
   Assembler assembler(draft, limits, namer, layout);
   for (std::size_t l = 0; l < draft.network.legs.size(); ++l) {
     if (draft.network.legs[l].sound) assembler.assemble_leg(static_cast<int>(l));
