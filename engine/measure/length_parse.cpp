@@ -147,7 +147,7 @@ class Reader {
     bool any = false;
     while (digit_at(0) || (any && group_at(0))) {
       if (rest_[0] == ',') rest_.remove_prefix(1);
-      if (value > kLargestRead) trouble_ = Trouble::out_of_range;
+      if (value > kLargestRead / 10) trouble_ = Trouble::out_of_range;
       value = trouble_ == Trouble::none ? value * 10 + (rest_[0] - '0') : 0;
       any = true;
       rest_.remove_prefix(1);

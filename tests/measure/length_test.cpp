@@ -72,7 +72,8 @@ TEST(Length, AmbiguousOrBrokenTextIsRefused) {
 TEST(Length, RangeEndsAtAMillionKilometres) {
   EXPECT_EQ(read("1000000 km").nm(), 1'000'000'000'000'000'000);
   for (const char* text : {"1000001 km", "999999999999999999 mi", "99999999999999999999999999 mm",
-                           "1000000000000000001 nm", "621372 mi"}) {
+                           "1000000000000000001 nm", "621372 mi",
+                           "9223372036854775807 ft", "9999999999999999999 in"}) {
     EXPECT_EQ(refusal(text), "length.out_of_range") << text;
   }
   EXPECT_EQ(parse_length("12 parsec").error().values.front().first, "text");
