@@ -7,6 +7,8 @@
 #include "engine/job/read.h"
 #include "engine/plan/plan.h"
 #include "sheets/sheets.h"
+#include "wasm/drawing.h"
+#include "wasm/start.h"
 #include "words/words.h"
 
 namespace railwright::wasm {
@@ -91,6 +93,21 @@ std::string answer_check(const Json& request) {
   return reply({{"sound", opened.read.sound()}, {"job", written}, {"findings", texts(opened.read.findings, opened.words, {})}});
 }
 
+std::string answer_drawing(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  Json shown = drawing(opened.read.job, plan_of(request, opened.read.job));
+  return reply(std::move(shown));
+}
+
+std::string answer_start(const Json& request) {
+  const sheets::Words words = words_of(request.value("language", std::string("en")));
+  const auto started = start(request, shipped());
+  if (!started) return refusal(started.error(), words);
+  const Json written = Json::parse(job::write_job(started->job));
+  return reply({{"job", written}, {"findings", texts(started->findings, words, sheets::length_format(started->job.units))}});
+}
+
 std::string answer_sheets(const Json& request) {
   const Opened opened = open(request);
   if (!opened.read.sound()) return unsound(opened);
@@ -133,8 +150,8 @@ struct Method {
   const char* name;
   std::string (*run)(const Json& request);
 };
-constexpr Method kMethods[] = {{"plan", answer_plan},           {"check", answer_check}, {"sheets", answer_sheets},
-                               {"tables", answer_tables},       {"words", answer_words}, {"catalogue", answer_catalogue}};
+constexpr Method kMethods[] = {{"plan", answer_plan},     {"drawing", answer_drawing}, {"check", answer_check}, {"start", answer_start},
+                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"words", answer_words}, {"catalogue", answer_catalogue}};
 
 }  // namespace
 

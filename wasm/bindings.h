@@ -8,14 +8,15 @@
 namespace railwright::wasm {
 
 // Answers one request. `request` is a JSON object, the answer is JSON: {"ok": ...} or {"error": {"code", "place", "text"}}. Never throws.
-//  plan      {job, effort: "quick"|"full"}            -> {plan, findings: [text]}
+//  plan      {job, effort: "quick"|"full"}            -> {plan, findings: [{code, severity, where, text}]}
+//  drawing   {job}                                     -> what a drag needs, see drawing.h
 //  check     {job}                                     -> {sound, job (as written), findings}
-//  sheets    {job, paper, language}                    -> [{id, title, svg}]
-//  tables    {job, language}                           -> [{id, title, csv}]
-//  walk      {text, ground, choices}                   -> {job, findings}       a survey or track file becomes a job
-//  cut       {pieces, sticks, ...}                     -> as `railwright cut --json`
+//  start     {choices, walk, grid}                     -> {job, findings}       see start.h
+//  sheets    {job, paper: "letter"|"a4", effort}       -> [{id, title, svg}]
+//  tables    {job, effort}                             -> [{id, title, csv}]
 //  catalogue {}                                        -> the shipped rows
 //  words     {language}                                -> the sentences
+// Each takes `language`; without it the job's own.
 std::string answer(std::string_view method, std::string_view request);
 
 }  // namespace railwright::wasm

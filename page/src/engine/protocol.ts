@@ -25,7 +25,39 @@ export interface EngineError {
   findings?: Finding[];
 }
 
+// Flat rows of numbers, see wasm/drawing.h. Millimetres.
+export interface Drawing {
+  posts: { name: string[]; kind: number[]; at: number[] };
+  bays: { name: string[]; kind: number[]; ends: number[]; rails: number[][] };
+  ground: number[][];
+  totals: Totals;
+}
+export interface Totals {
+  posts: number;
+  rails: number;
+  bays: number;
+  sticks: number;
+  cost: string;
+  total: string;
+  currency: string;
+  hours: number;
+  stops: number;
+  warnings: number;
+}
+export interface StartChoices {
+  name?: string;
+  animal?: string;
+  height?: string;
+  rails?: number;
+  pitch?: string;
+  pipe?: string;
+  kind?: string;
+  units?: string;
+}
+
 export interface Requests {
+  drawing: [{ job: Job; language?: string }, Drawing];
+  start: [{ choices: StartChoices; walk?: string; grid?: string; language?: string }, { job: Job; findings: Finding[] }];
   plan: [{ job: Job; effort: 'quick' | 'full'; language?: string }, { plan: Plan; findings: Finding[] }];
   check: [{ job: unknown; language?: string }, { sound: boolean; job: Job | null; findings: Finding[] }];
   sheets: [{ job: Job; paper: 'letter' | 'a4'; effort: 'quick' | 'full'; language?: string }, Sheet[]];

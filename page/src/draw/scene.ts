@@ -1,0 +1,232 @@
+// The plan from above on a canvas. Lines are paths in millimetres, made once for each drawing; a frame only sets the window and strokes them.
+import type { Drawing } from '../engine/protocol';
+import { endsOf, placeOf, type Place } from '../job/edit';
+import { gatesOf, legsOf, zonesOf, type Gate, type Job } from '../job/types';
+import { mmOf } from '../measure/length';
+import { buriedColour, type Ink } from './ink';
+import { toScreen, type View } from './view';
+
+const PER_POST = 5;
+const LINE_POST = 2;
+const FIXED_KINDS = new Set([0, 1, 3, 4]); // ends, corners, tees and crosses keep their names at every scale
+const GATE_BAY = 2;
+const BRACE_BAY = 1;
+const LEAST_RADIUS = 2.6; // pixels
+const LABEL_FROM = 40; // pixels between posts
+
+export interface Scene {
+  fence: Path2D;
+  braces: Path2D;
+  leaves: Path2D;
+  zones: { path: Path2D; band: number; colour: string; name: string; at: Place; area: boolean }[];
+  drawing: Drawing | null;
+  dots: { scale: number; line: Path2D; strong: Path2D } | null;
+}
+
+export const postAt = (drawing: Drawing, index: number): Place => ({
+  east: drawing.posts.at[index * PER_POST] ?? 0,
+  north: drawing.posts.at[index * PER_POST + 1] ?? 0,
+});
+
+function line(path: Path2D, a: Place, b: Place): void {
+  path.moveTo(a.east, -a.north);
+  path.lineTo(b.east, -b.north);
+}
+
+// Without an answer of the engine the legs themselves are the drawing.
+function bare(job: Job, scene: Scene): void {
+  for (const leg of legsOf(job)) {
+    const ends = endsOf(job, leg);
+    if (ends) line(scene.fence, ...ends);
+  }
+}
+
+function addBays(drawing: Drawing, scene: Scene): void {
+  drawing.bays.kind.forEach((kind, bay) => {
+    const a = postAt(drawing, drawing.bays.ends[bay * 3] ?? 0);
+    const b = postAt(drawing, drawing.bays.ends[bay * 3 + 1] ?? 0);
+    if (kind !== GATE_BAY) line(scene.fence, a, b);
+    if (kind !== BRACE_BAY) return;
+    // A brace shows as a short slash across the middle of its bay.
+    const [me, mn] = [(a.east + b.east) / 2, (a.north + b.north) / 2];
+    const [de, dn] = [(b.east - a.east) / 8, (b.north - a.north) / 8];
+    line(scene.braces, { east: me - de - dn, north: mn - dn + de }, { east: me + de + dn, north: mn + dn - de });
+  });
+}
+
+function leaf(path: Path2D, hinge: Place, toward: Place, side: number, share: number): void {
+  const [de, dn] = [(toward.east - hinge.east) * share, (toward.north - hinge.north) * share];
+  const width = Math.hypot(de, dn);
+  const open = { east: hinge.east - dn * side, north: hinge.north + de * side };
+  line(path, hinge, open);
+  const closed = Math.atan2(-dn, de);
+  path.moveTo(hinge.east + de, -(hinge.north + dn));
+  path.arc(hinge.east, -hinge.north, width, closed, closed - (side * Math.PI) / 2, side > 0);
+}
+
+function addLeaves(gate: Gate, job: Job, path: Path2D): void {
+  const leg = legsOf(job).find((row) => row.id === gate.leg);
+  const ends = leg && endsOf(job, leg);
+  if (!ends) return;
+  const length = Math.hypot(ends[1].east - ends[0].east, ends[1].north - ends[0].north) || 1;
+  const half = (mmOf(gate.leaf) * (gate.hinge === 'both' ? 2 : 1)) / 2 + (mmOf(gate.hinge_clearance) + mmOf(gate.latch_clearance)) / 2;
+  const at = (station: number): Place => ({
+    east: ends[0].east + ((ends[1].east - ends[0].east) * station) / length,
+    north: ends[0].north + ((ends[1].north - ends[0].north) * station) / length,
+  });
+  const [from, to] = [at(mmOf(gate.station) - half), at(mmOf(gate.station) + half)];
+  const side = gate.swing === 'right' ? -1 : 1;
+  const share = gate.hinge === 'both' ? 0.5 : 1;
+  if (gate.hinge !== 'to') leaf(path, from, to, side, share);
+  if (gate.hinge === 'to' || gate.hinge === 'both') leaf(path, to, from, -side, share);
+}
+
+function addZones(job: Job, ink: Ink, night: boolean, scene: Scene): void {
+  for (const zone of zonesOf(job)) {
+    const places = zone.shape.map(placeOf);
+    if (places.length === 0) continue;
+    const path = new Path2D();
+    places.forEach((place, index) => (index === 0 ? path.moveTo(place.east, -place.north) : path.lineTo(place.east, -place.north)));
+    const [only] = places;
+    if (places.length === 1 && only) path.lineTo(only.east + 1, -only.north);
+    if (zone.area) path.closePath();
+    const colour = buriedColour(zone.kind ?? 'other', night, ink.pencil);
+    const at = places[Math.floor((places.length - 1) / 2)] ?? { east: 0, north: 0 };
+    scene.zones.push({ path, band: mmOf(zone.tolerance), colour, name: zone.note || zone.id, at, area: zone.area ?? false });
+  }
+}
+
+export function sceneOf(job: Job, drawing: Drawing | null, ink: Ink, night: boolean): Scene {
+  const scene: Scene = { fence: new Path2D(), braces: new Path2D(), leaves: new Path2D(), zones: [], drawing, dots: null };
+  if (drawing) addBays(drawing, scene);
+  else bare(job, scene);
+  for (const gate of gatesOf(job)) addLeaves(gate, job, scene.leaves);
+  addZones(job, ink, night, scene);
+  return scene;
+}
+
+// Posts stand at their true size, but never smaller than can be seen; their paths hold for one scale.
+function dotsOf(scene: Scene, drawing: Drawing, scale: number) {
+  if (scene.dots?.scale === scale) return scene.dots;
+  const dots = { scale, line: new Path2D(), strong: new Path2D() };
+  drawing.posts.kind.forEach((kind, index) => {
+    const strong = kind !== LINE_POST;
+    const true_radius = (drawing.posts.at[index * PER_POST + 3] ?? 0) / 2;
+    const radius = Math.max(true_radius, (strong ? LEAST_RADIUS * 1.6 : LEAST_RADIUS) / scale);
+    const { east, north } = postAt(drawing, index);
+    const path = strong ? dots.strong : dots.line;
+    path.moveTo(east + radius, -north);
+    path.arc(east, -north, radius, 0, 2 * Math.PI);
+  });
+  scene.dots = dots;
+  return dots;
+}
+
+function paintGrid(context: CanvasRenderingContext2D, view: View, width: number, height: number, step: number): void {
+  while (step * view.scale < 14) step *= 5;
+  const pace = step * view.scale;
+  context.beginPath();
+  for (let x = view.x % pace; x < width; x += pace) {
+    context.moveTo(Math.round(x) + 0.5, 0);
+    context.lineTo(Math.round(x) + 0.5, height);
+  }
+  for (let y = view.y % pace; y < height; y += pace) {
+    context.moveTo(0, Math.round(y) + 0.5);
+    context.lineTo(width, Math.round(y) + 0.5);
+  }
+  context.stroke();
+}
+
+function paintZones(context: CanvasRenderingContext2D, scene: Scene, view: View): void {
+  for (const zone of scene.zones) {
+    context.strokeStyle = zone.colour;
+    context.globalAlpha = 0.16;
+    context.lineWidth = Math.max(2 * zone.band, 6 / view.scale);
+    context.stroke(zone.path);
+    if (zone.area) {
+      context.fillStyle = zone.colour;
+      context.fill(zone.path);
+    }
+    context.globalAlpha = 1;
+    context.lineWidth = 2 / view.scale;
+    context.setLineDash([12 / view.scale, 5 / view.scale]);
+    context.stroke(zone.path);
+    context.setLineDash([]);
+  }
+}
+
+function paintFence(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink): void {
+  const thin = 1 / view.scale;
+  context.strokeStyle = ink.ink;
+  context.lineWidth = 1.6 * thin;
+  context.setLineDash([9 * thin, 3 * thin]);
+  context.stroke(scene.fence);
+  context.setLineDash([]);
+  context.lineWidth = 1.4 * thin;
+  context.stroke(scene.braces);
+  context.strokeStyle = ink.accent;
+  context.stroke(scene.leaves);
+  if (!scene.drawing) return;
+  const dots = dotsOf(scene, scene.drawing, view.scale);
+  context.fillStyle = ink.ink;
+  context.fill(dots.line);
+  context.fill(dots.strong);
+}
+
+// Names beside their posts where there is room, none over another.
+class Labels {
+  private taken: [number, number, number, number][] = [];
+
+  constructor(private readonly context: CanvasRenderingContext2D) {}
+
+  write(text: string, x: number, y: number, colour: string, paper: string): boolean {
+    const width = this.context.measureText(text).width;
+    const box: [number, number, number, number] = [x - 2, y - 11, x + width + 2, y + 3];
+    const clash = this.taken.some(([l, t, r, b]) => box[0] < r && box[2] > l && box[1] < b && box[3] > t);
+    if (clash) return false;
+    this.taken.push(box);
+    this.context.strokeStyle = paper;
+    this.context.lineWidth = 4;
+    this.context.strokeText(text, x, y);
+    this.context.fillStyle = colour;
+    this.context.fillText(text, x, y);
+    return true;
+  }
+}
+
+function paintNames(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number]): void {
+  const labels = new Labels(context);
+  for (const zone of scene.zones) {
+    const [x, y] = toScreen(view, zone.at);
+    labels.write(zone.name, x + 10, y - 10, zone.colour, ink.paper);
+  }
+  const drawing = scene.drawing;
+  if (!drawing || drawing.posts.name.length < 2) return;
+  const [a, b] = [postAt(drawing, drawing.bays.ends[0] ?? 0), postAt(drawing, drawing.bays.ends[1] ?? 0)];
+  const close = Math.hypot(a.east - b.east, a.north - b.north) * view.scale < LABEL_FROM;
+  drawing.posts.name.forEach((name, index) => {
+    const kind = drawing.posts.kind[index] ?? LINE_POST;
+    if (close && !FIXED_KINDS.has(kind)) return;
+    const [x, y] = toScreen(view, postAt(drawing, index));
+    if (x < -40 || y < -20 || x > size[0] + 40 || y > size[1] + 20) return;
+    if (!labels.write(name, x + 11, y - 11, ink.ink, ink.paper)) labels.write(name, x - 11 - context.measureText(name).width, y + 20, ink.ink, ink.paper);
+  });
+}
+
+export function paint(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number], gridStep: number): void {
+  const ratio = devicePixelRatio || 1;
+  context.setTransform(ratio, 0, 0, ratio, 0, 0);
+  context.fillStyle = ink.paper;
+  context.fillRect(0, 0, ...size);
+  context.strokeStyle = ink.rule;
+  context.lineWidth = 1;
+  paintGrid(context, view, size[0], size[1], gridStep);
+  context.setTransform(ratio * view.scale, 0, 0, ratio * view.scale, ratio * view.x, ratio * view.y);
+  context.lineCap = 'butt';
+  context.lineJoin = 'round';
+  paintZones(context, scene, view);
+  paintFence(context, scene, view, ink);
+  context.setTransform(ratio, 0, 0, ratio, 0, 0);
+  context.font = '600 13px "Inter Variable", Inter, sans-serif';
+  paintNames(context, scene, view, ink, size);
+}

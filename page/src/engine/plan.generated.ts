@@ -1,0 +1,259 @@
+// Made from schema/plan.schema.json by scripts/types.mjs; do not edit.
+
+/**
+ * Millimetres.
+ */
+export type Length = number;
+export type Money = string;
+
+/**
+ * What follows from a job. Lengths are millimetres, exact to the nanometre; money is a decimal string; findings carry no text: faces add it in the user's language.
+ */
+export interface PlanDocument {
+  schema: 'railwright-plan';
+  version: 1;
+  job: string;
+  invented: boolean;
+  fingerprint: string;
+  posts: {
+    name: string;
+    kind: 'end' | 'corner' | 'line' | 'tee' | 'cross' | 'gate' | 'brace' | 'fixed';
+    leg?: string;
+    station?: Length;
+    on: {
+      leg: string;
+      station: Length;
+    }[];
+    east: Length;
+    north: Length;
+    ground: Length;
+    pipe: string;
+    diameter: Length;
+    set: boolean;
+    gate?: string;
+    deflection_deg?: number;
+    length?: Length;
+    above_ground?: Length;
+    embedment?: Length;
+    hole_diameter?: Length;
+    hole_depth?: Length;
+    concrete_m3?: number;
+  }[];
+  bays: {
+    name: string;
+    kind: 'fence' | 'brace' | 'gate';
+    leg: string;
+    from: string;
+    to: string;
+    start: Length;
+    end: Length;
+    pitch: Length;
+    gap: Length;
+    gate?: string;
+    /**
+     * Centre height of each pipe rail above the datum at the two posts, top rail first.
+     */
+    heights: Length[][];
+  }[];
+  runs: {
+    name: string;
+    leg: string;
+    bays: number;
+    start: Length;
+    end: Length;
+  }[];
+  /**
+   * number 0 is a brace rail; length is what is cut.
+   */
+  rails: {
+    name: string;
+    bay: string;
+    number: number;
+    pipe: string;
+    gap: Length;
+    rise: Length;
+    take_off: Length;
+    true_length: Length;
+    length: Length;
+    measured: boolean;
+  }[];
+  fittings: {
+    post: string;
+    fitting: string;
+    rails: string[];
+    height: Length;
+    below_top: Length;
+    bearing_deg: number;
+    stack: number;
+  }[];
+  clearances: {
+    bay: string;
+    below_rail: number;
+    least: Length;
+    largest: Length;
+    at: Length;
+    verdict: 'clear' | 'fails' | 'unknown';
+  }[];
+  cuts: {
+    cost: Money;
+    cost_before_drops: Money;
+    bound: Money;
+    proved: boolean;
+    sticks_used: number;
+    sticks: {
+      name: string;
+      pipe: string;
+      count: number;
+      length: Length;
+      /**
+       * Labels in cutting order: rails, posts, brace rails.
+       */
+      pieces: string[];
+      /**
+       * Running tape mark of each piece's far end, kerfs included.
+       */
+      marks: Length[];
+      drop: Length;
+      kept: boolean;
+    }[];
+    pipes: {
+      pipe: string;
+      cost: Money;
+      bound: Money;
+      proved: boolean;
+      sticks_used: number;
+      setups: number;
+    }[];
+  };
+  quantities: {
+    item: string;
+    group: string;
+    unit: string;
+    needed: number;
+    spare: number;
+    order: number;
+    pack: number;
+    running_short: number;
+    priced: boolean;
+    price: Money;
+    amount: Money;
+    mass_kg: number;
+    why: string;
+  }[];
+  /**
+   * Advisory only: never an approval.
+   */
+  checks: {
+    code: string;
+    where: string;
+    demand: number;
+    capacity: number;
+    ratio: number;
+    unit: string;
+    ok: boolean;
+    formula: string;
+    source: string;
+    /**
+     * Named figures; a face fills them into the sentence of the code.
+     */
+    inputs: {
+      [k: string]:
+        | string
+        | number
+        | {
+            mm: number;
+          }
+        | {
+            money: Money;
+          }
+        | {
+            degrees: number;
+          }
+        | {
+            slope: number;
+          }
+        | {
+            newtons: number;
+          };
+    };
+  }[];
+  gaps: {
+    bay: string;
+    rail: number;
+    planned: Length;
+    measured: Length;
+    residual: Length;
+    doubtful: boolean;
+  }[];
+  findings: {
+    code: string;
+    severity: 'note' | 'warning' | 'stop';
+    where: string;
+    /**
+     * Named figures; a face fills them into the sentence of the code.
+     */
+    values: {
+      [k: string]:
+        | string
+        | number
+        | {
+            mm: number;
+          }
+        | {
+            money: Money;
+          }
+        | {
+            degrees: number;
+          }
+        | {
+            slope: number;
+          }
+        | {
+            newtons: number;
+          };
+    };
+    text?: string;
+  }[];
+  price: {
+    currency: string;
+    materials: Money;
+    labour: Money;
+    overhead: Money;
+    profit: Money;
+    tax: Money;
+    total: Money;
+    per_foot: Money;
+  };
+  hours: {
+    operations: {
+      operation: string;
+      count: number;
+      minutes_each: number;
+      hours: number;
+    }[];
+    person_hours: number;
+    days: number;
+  };
+  loads: {
+    trips: number;
+    mass_kg: number;
+    longest: Length;
+    tie_downs: number;
+    overhang: boolean;
+  };
+  /**
+   * Names this plan gives for the first time; a face adds them to the job's `issued` once something was printed, bought or set.
+   */
+  new_names: {
+    posts: {
+      name: string;
+      leg: string;
+      station: Length;
+    }[];
+    bays: {
+      name: string;
+      from: string;
+      to: string;
+    }[];
+  };
+}

@@ -1,0 +1,184 @@
+// Changes of a job: each takes a job and gives a new one that shares what did not change. Nothing here plans; the engine does.
+import { mmOf, snapped } from '../measure/length';
+import { fencesOf, gatesOf, legsOf, pointsOf, unitsOf, zonesOf, type Fence, type Gate, type Job, type Leg, type Point, type Site, type Zone } from './types';
+
+export interface Place {
+  east: number; // millimetres
+  north: number;
+}
+
+export const placeOf = (point: Pick<Point, 'east' | 'north'>): Place => ({ east: mmOf(point.east), north: mmOf(point.north) });
+export const pointNamed = (job: Job, id: string): Point | undefined => pointsOf(job).find((point) => point.id === id);
+export const legNamed = (job: Job, id: string): Leg | undefined => legsOf(job).find((leg) => leg.id === id);
+
+export function endsOf(job: Job, leg: Leg): [Place, Place] | null {
+  const from = pointNamed(job, leg.from);
+  const to = pointNamed(job, leg.to);
+  return from && to ? [placeOf(from), placeOf(to)] : null;
+}
+
+export const distance = (a: Place, b: Place): number => Math.hypot(b.east - a.east, b.north - a.north);
+// Clockwise from north, 0 to 360.
+export const bearing = (a: Place, b: Place): number => ((Math.atan2(b.east - a.east, b.north - a.north) * 180) / Math.PI + 360) % 360;
+
+const withSite = (job: Job, change: Partial<Site>): Job => ({ ...job, site: { ...job.site, ...change } });
+
+export function letters(index: number): string {
+  const tail = String.fromCharCode(65 + (index % 26));
+  return index < 26 ? tail : letters(Math.floor(index / 26) - 1) + tail;
+}
+
+export function freeName(taken: Iterable<string>, name: (index: number) => string): string {
+  const names = new Set(taken);
+  for (let index = 0; ; ++index) if (!names.has(name(index))) return name(index);
+}
+
+function freePoint(job: Job): string {
+  const issued = job.issued?.posts?.map((post) => post.name) ?? [];
+  return freeName([...pointsOf(job).map((point) => point.id), ...issued], letters);
+}
+
+function freeLeg(job: Job, from: string, to: string): string {
+  return freeName(
+    legsOf(job).map((leg) => leg.id),
+    (index) => (index === 0 ? from + to : `${from}${to}${index + 1}`),
+  );
+}
+
+export function movePoint(job: Job, id: string, to: Place): Job {
+  const units = unitsOf(job);
+  const moved = { east: snapped(to.east, units), north: snapped(to.north, units) };
+  return withSite(job, { points: pointsOf(job).map((point) => (point.id === id ? { ...point, ...moved } : point)) });
+}
+
+export function addPoint(job: Job, at: Place): [Job, string] {
+  const units = unitsOf(job);
+  const id = freePoint(job);
+  const point: Point = { id, east: snapped(at.east, units), north: snapped(at.north, units) };
+  return [withSite(job, { points: [...pointsOf(job), point] }), id];
+}
+
+export function addLeg(job: Job, from: string, to: string, fence?: string): Job {
+  const joined = legsOf(job).some((leg) => (leg.from === from && leg.to === to) || (leg.from === to && leg.to === from));
+  if (from === to || joined) return job;
+  const leg: Leg = { id: freeLeg(job, from, to), from, to, fence: fence ?? fencesOf(job)[0]?.id ?? 'fence' };
+  return withSite(job, { legs: [...legsOf(job), leg] });
+}
+
+// With its legs, and with the gates that stood in them.
+export function removePoint(job: Job, id: string): Job {
+  const gone = new Set(
+    legsOf(job)
+      .filter((leg) => leg.from === id || leg.to === id)
+      .map((leg) => leg.id),
+  );
+  return withSite(removeLegs(job, gone), { points: pointsOf(job).filter((point) => point.id !== id) });
+}
+
+export function removeLegs(job: Job, gone: ReadonlySet<string>): Job {
+  const ground = job.site?.ground;
+  const site: Partial<Site> = {
+    legs: legsOf(job).filter((leg) => !gone.has(leg.id)),
+    gates: gatesOf(job).filter((gate) => !gone.has(gate.leg)),
+  };
+  if (ground?.profile) site.ground = { ...ground, profile: ground.profile.filter((row) => !gone.has(row.leg)) };
+  return withSite(job, site);
+}
+
+// A point that no leg uses after its leg went is of no use to anybody.
+export function removeLeg(job: Job, id: string): Job {
+  const leg = legNamed(job, id);
+  const without = removeLegs(job, new Set([id]));
+  const used = new Set(legsOf(without).flatMap((other) => [other.from, other.to]));
+  return withSite(without, { points: pointsOf(without).filter((point) => used.has(point.id) || (point.id !== leg?.from && point.id !== leg?.to)) });
+}
+
+export const changeLeg = (job: Job, id: string, change: Partial<Leg>): Job =>
+  withSite(job, { legs: legsOf(job).map((leg) => (leg.id === id ? { ...leg, ...change } : leg)) });
+
+// The far end goes to a typed length and bearing from the near one.
+export function aimLeg(job: Job, id: string, length: number, degrees: number): Job {
+  const leg = legNamed(job, id);
+  const ends = leg && endsOf(job, leg);
+  if (!leg || !ends) return job;
+  const turn = (degrees * Math.PI) / 180;
+  const to = { east: ends[0].east + length * Math.sin(turn), north: ends[0].north + length * Math.cos(turn) };
+  const text = (mm: number) => `${Math.round(mm * 10) / 10} mm`;
+  const moved = { east: text(to.east), north: text(to.north) };
+  return withSite(job, { points: pointsOf(job).map((point) => (point.id === leg.to ? { ...point, ...moved } : point)) });
+}
+
+// A corner in the middle of a leg: the leg's gates go to the half in which they stand.
+export function splitLeg(job: Job, id: string, at: Place): [Job, string] {
+  const leg = legNamed(job, id);
+  const ends = leg && endsOf(job, leg);
+  if (!leg || !ends) return [job, ''];
+  const [grown, point] = addPoint(job, at);
+  const cut = distance(ends[0], at);
+  const second = freeLeg(grown, point, leg.to);
+  const legs = legsOf(grown).flatMap((other) =>
+    other.id === id
+      ? [
+          { ...other, to: point },
+          { ...leg, id: second, from: point, fixed: [] },
+        ]
+      : [other],
+  );
+  const gates = gatesOf(grown).map((gate) => {
+    const station = mmOf(gate.station);
+    return gate.leg === id && station > cut ? { ...gate, leg: second, station: snapped(station - cut, unitsOf(job)) } : gate;
+  });
+  return [withSite(grown, { legs, gates }), point];
+}
+
+export function addGate(job: Job, leg: string, station: number): [Job, string] {
+  const metric = unitsOf(job) === 'metric';
+  const id = freeName(
+    gatesOf(job).map((gate) => gate.id),
+    (index) => `G${index + 1}`,
+  );
+  const gate: Gate = {
+    id,
+    leg,
+    station: snapped(station, unitsOf(job)),
+    leaf: metric ? '3.6 m' : '12 ft',
+    hinge_clearance: metric ? '75 mm' : '3 in',
+    latch_clearance: metric ? '50 mm' : '2 in',
+  };
+  return [withSite(job, { gates: [...gatesOf(job), gate] }), id];
+}
+
+export const changeGate = (job: Job, id: string, change: Partial<Gate>): Job =>
+  withSite(job, { gates: gatesOf(job).map((gate) => (gate.id === id ? { ...gate, ...change } : gate)) });
+export const removeGate = (job: Job, id: string): Job => withSite(job, { gates: gatesOf(job).filter((gate) => gate.id !== id) });
+
+export function addZone(job: Job, shape: Place[]): [Job, string] {
+  const units = unitsOf(job);
+  const id = freeName(
+    zonesOf(job).map((zone) => zone.id),
+    (index) => `Z${index + 1}`,
+  );
+  const zone: Zone = {
+    id,
+    kind: 'water',
+    shape: shape.map((place) => ({ east: snapped(place.east, units), north: snapped(place.north, units) })),
+    tolerance: units === 'metric' ? '600 mm' : '24 in',
+  };
+  return [withSite(job, { zones: [...zonesOf(job), zone] }), id];
+}
+
+export const changeZone = (job: Job, id: string, change: Partial<Zone>): Job =>
+  withSite(job, { zones: zonesOf(job).map((zone) => (zone.id === id ? { ...zone, ...change } : zone)) });
+export const removeZone = (job: Job, id: string): Job => withSite(job, { zones: zonesOf(job).filter((zone) => zone.id !== id) });
+
+export const changeFence = (job: Job, id: string, change: Partial<Fence>): Job => ({
+  ...job,
+  choices: { ...job.choices, fences: fencesOf(job).map((fence) => (fence.id === id ? { ...fence, ...change } : fence)) },
+});
+
+// An empty text takes the gap away.
+export function setGap(job: Job, bay: string, rail: number, gap: string): Job {
+  const others = (job.field?.gaps ?? []).filter((row) => row.bay !== bay || (row.rail ?? 1) !== rail);
+  const gaps = gap === '' ? others : [...others, { bay, rail, gap }];
+  return { ...job, field: { ...job.field, gaps } };
+}

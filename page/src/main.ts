@@ -1,0 +1,9 @@
+import '@fontsource-variable/inter/wght.css';
+import './app.css';
+import { mount } from 'svelte';
+import App from './App.svelte';
+
+const target = document.getElementById('page');
+if (target) mount(App, { target });
+
+if (import.meta.env.PROD && 'serviceWorker' in navigator) void navigator.serviceWorker.register('./offline.js').catch(() => undefined);
