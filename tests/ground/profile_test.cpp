@@ -4,8 +4,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
+#include <ctime>
 #include <limits>
 #include <random>
 #include <string>
@@ -200,7 +200,7 @@ TEST(Profile, DanglingLegsAndZeroLengthsDoNotCrash) {
   EXPECT_EQ(all[0].height_at(3), 0);
 }
 
-// Time per leg at 50 times as many legs stays within a factor of 3 (log n, caches; a quadratic growth would be 50).
+// Processor time per leg at 40 times as many legs: a quadratic growth would multiply it by 40, log n and cold caches by a few.
 TEST(Profile, GrowsNoFasterThanItsLegs) {
   const auto run = [](int legs) {
     job::Site site;
@@ -213,19 +213,19 @@ TEST(Profile, GrowsNoFasterThanItsLegs) {
       site.ground.spots.push_back({metres(100.0 * i + 50), metres(20), metres(i % 7)});
     }
     Findings findings;
-    const auto start = std::chrono::steady_clock::now();
+    const std::clock_t start = std::clock();
     const auto all = profiles(site, findings);
-    const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+    const auto spent = static_cast<double>(std::clock() - start);
     EXPECT_EQ(all.size(), static_cast<std::size_t>(legs));
-    return spent.count() / legs;
+    return spent / legs;
   };
   run(400);
-  double few = 1, many = 1;
+  double few = 1e9, many = 1e9;
   for (int i = 0; i < 3; ++i) {
     few = std::min(few, run(400));
-    many = std::min(many, run(8000));
+    many = std::min(many, run(16000));
   }
-  EXPECT_LT(many, few * 6);
+  EXPECT_LT(many, few * 12);
 }
 
 TEST(Nearby, AgreesWithLookingAtEverything) {
