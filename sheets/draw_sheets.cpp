@@ -58,7 +58,7 @@ std::vector<Sheet> draw_sheets(const job::Job& job, const Plan& plan, const Word
   draw_if_any(book, stake_grid(pack));
   draw_if_any(book, post_grid(pack));
   draw_fitting_sheets(book, pack);
-  draw_if_any(book, mark_grid(pack));
+  draw_if_any(book, mark_sheet_grid(pack));
   draw_if_any(book, bay_grid(pack), {9.4, {}, {}, {}});   // a blank takes a carpenter's pencil
   draw_cut_sheets(book, pack);
   draw_if_any(book, bolting_grid(pack), {5.4, steps(pack), {}, {}});

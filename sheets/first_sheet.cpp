@@ -14,7 +14,7 @@ namespace {
 
 using setout::BayKind;
 
-constexpr double kPicture = 92;
+constexpr double kPicture = 86;
 
 // The middle bay of the run with the most bays: what most of the fence looks like.
 int typical_bay(const Plan& plan) {
@@ -202,27 +202,30 @@ void draw_first_sheet(Book& book, const Pack& pack) {
     const Box frame{box.x0, y, split - 3, y + kPicture};
     const Extent e = extent_of(pack);
     Labels labels(frame);
-    labels.keep_clear(draw_north(page.svg, {frame.x1 - 12, frame.y0 + 12}, false));
+    labels.keep_clear(draw_north(page.svg, {frame.x1 - 3, frame.y0 + 13}, false));
     View view = fit_view(pack, e.west, e.south, e.east, e.north, {frame.x0 + 12, frame.y0 + 8, frame.x1 - 12, frame.y1 - 18});
     view.turned = false;
     view.scale = {std::max(fitting_scale(pack, std::max(0.5, e.east - e.west), frame.x1 - frame.x0 - 24).n, fitting_scale(pack, std::max(0.5, e.north - e.south), kPicture - 26).n)};
     page.svg.clip(frame);
-    draw_site(page.svg, pack, view, c.posts <= 60 ? Naming::fixed : Naming::none, labels);
+    draw_site(page.svg, pack, view, c.posts <= 60 ? Naming::sketch : Naming::none, labels);
     page.svg.end_clip();
-    draw_scale_bar(page.svg, {frame.x0 + 3, frame.y1 - 5}, view.scale, 48);
+    draw_scale_bar(page.svg, {frame.x0 + 3, frame.y1 - 7}, view.scale, 40);
     if (bay >= 0) draw_bay(page.svg, pack, bay, {split, y + 3, box.x1, y + kPicture});
-    y += kPicture + 6;
+    y += kPicture + 5;
   }
   const double column = (width - 8) / 2, right = box.x0 + column + 8;
   double left_y = heading(page.svg, {box.x0, y}, pack.say("first.buy"), column);
   draw_buy_list(page.svg, pack, {box.x0, left_y}, column);
   double right_y = heading(page.svg, {right, y}, pack.say("first.watch"), column);
-  const double sure_top = box.y1 - (box.y1 - y) * 0.42;
+  const auto sure = how_sure(pack);
+  double sure_height = 6;
+  for (const auto& item : sure) sure_height += 4.9 * static_cast<double>(wrap(item, column - 5, 3.8).size()) + 1.2;
+  const double sure_top = std::max(box.y1 - sure_height, right_y + (box.y1 - right_y) * 0.3);
   auto watch = watch_out(pack, 3);
   if (watch.empty()) watch.push_back(pack.say("first.nothing"));
   right_y = bullet_list(page.svg, watch, {right, right_y}, column, sure_top - 9);
-  right_y = heading(page.svg, {right, std::min(sure_top, right_y + 4)}, pack.say("first.sure"), column);
-  bullet_list(page.svg, how_sure(pack), {right, right_y}, column, box.y1 - 1);
+  right_y = heading(page.svg, {right, std::min(sure_top, right_y + 5)}, pack.say("first.sure"), column);
+  bullet_list(page.svg, sure, {right, right_y}, column, box.y1 + 0.5);
 }
 
 }  // namespace railwright::sheets

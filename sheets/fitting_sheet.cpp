@@ -110,15 +110,15 @@ void draw_sketch(Svg& svg, const Card& card, Box box) {
   labels.keep_clear(Box{c.x - 4.6, c.y - 4.6, c.x + 4.6, c.y + 4.6});
   for (const auto& dir : card.directions) {
     const Spot d = dir.toward;
-    svg.polyline({from(d, 6.6, -1.25), from(d, 13, -1.25), from(d, 13, 1.25), from(d, 6.6, 1.25)}, {pen::rail}, "#ffffff", true);
-    svg.line(from(d, 3.9, 0), from(d, 8.4, 0), {pen::heavy, ink::primer});
-    svg.line(from(d, 5.4, -1.6), from(d, 5.4, 1.6), {pen::heavy, ink::primer});
-    for (const double side : {-1.3, 0.0, 1.3}) labels.keep_clear(from(d, 4, side), from(d, 13, side));
+    svg.polyline({from(d, 6.2, -1.1), from(d, 11, -1.1), from(d, 11, 1.1), from(d, 6.2, 1.1)}, {pen::rail}, "#ffffff", true);
+    svg.line(from(d, 3.6, 0), from(d, 7.6, 0), {pen::heavy, ink::primer});
+    svg.line(from(d, 4.9, -1.5), from(d, 4.9, 1.5), {pen::heavy, ink::primer});
+    for (const double side : {-1.3, 0.0, 1.3}) labels.keep_clear(from(d, 4, side), from(d, 11, side));
   }
-  svg.circle(c, 3.9, {pen::rail, ink::primer});
-  svg.circle(c, 3.1, {pen::ground}, "#ffffff");
+  svg.circle(c, 3.6, {pen::rail, ink::primer});
+  svg.circle(c, 2.9, {pen::ground}, "#ffffff");
   for (const auto& dir : card.directions)
-    labels.draw(svg, from(dir.toward, 13, 0), shorten(dir.far, 20, kLeastType), {}, dir.toward);
+    labels.draw(svg, from(dir.toward, 11, 0), shorten_name(dir.far, 17, kLeastType), {}, dir.toward);
 }
 
 std::string post_list(const Pack& pack, const Card& card) {
@@ -155,7 +155,7 @@ void draw_fitting_sheets(Book& book, const Pack& pack) {
     const bool wide = draw_card_text(nullptr, pack, cards[i], {}, text) > kSketch;
     const double width = wide ? 2 * column + kCardGap - kSketch - 3 : text;
     const std::size_t n = wide || i + 1 >= cards.size() || draw_card_text(nullptr, pack, cards[i + 1], {}, text) > kSketch ? 1 : 2;
-    double height = 30;
+    double height = 37;
     for (std::size_t k = 0; k < n; ++k) height = std::max(height, draw_card_text(nullptr, pack, cards[i + k], {}, width) + 5);
     if (!page || y + height > page->box.y1) {
       ++sheet;
@@ -165,8 +165,7 @@ void draw_fitting_sheets(Book& book, const Pack& pack) {
     page->svg.line({page->box.x0, y}, {page->box.x1, y}, {pen::hair, ink::rule});
     for (std::size_t k = 0; k < n; ++k) {
       const double x = page->box.x0 + static_cast<double>(k) * (column + kCardGap);
-      const double middle = std::min(height, 36.0) / 2;
-      draw_sketch(page->svg, cards[i + k], {x, y + 0.5, x + kSketch, y + 2 * middle - 0.5});
+      draw_sketch(page->svg, cards[i + k], {x, y + 1.2, x + kSketch, y + 35.8});
       draw_card_text(&page->svg, pack, cards[i + k], {x + kSketch + 2, y + 6}, width);
     }
     y += height;

@@ -15,8 +15,13 @@ bool drawn_only(const Column& c) { return c.align == Align::tick || c.align == A
 
 // `7' 5-1/4"` parts into `7' 5` and `-1/4"`, so that inches stand above inches whatever the fraction.
 std::pair<std::string, std::string> at_fraction(const std::string& text) {
-  auto cut = text.rfind('-');
-  if (cut == std::string::npos || cut == 0) cut = text.size() - (!text.empty() && text.back() == '"' ? 1 : 0);
+  const auto slash = text.find('/');
+  if (slash == std::string::npos) {
+    const auto cut = text.size() - (!text.empty() && text.back() == '"' ? 1 : 0);
+    return {text.substr(0, cut), text.substr(cut)};
+  }
+  const auto before = text.find_last_of("- ", slash);
+  const auto cut = before == std::string::npos || before == 0 ? 0 : before;
   return {text.substr(0, cut), text.substr(cut)};
 }
 
@@ -158,14 +163,23 @@ void draw_row(Svg& svg, const Grid& grid, const Row& row, const Widths& w, doubl
     const Column& column = grid.columns[c];
     const double width = w.column[c];
     if (column.align == Align::tick) {
-      svg.rect({x + width - 3.9, y + least / 2 - 1.7, x + width - 0.5, y + least / 2 + 1.7}, {pen::thin});
+      svg.rect({x, y + least / 2 - 1.7, x + 3.4, y + least / 2 + 1.7}, {pen::thin});
     } else if (column.align == Align::blank) {
       svg.line({x, y + height - 1.2}, {x + width, y + height - 1.2}, {pen::thin, ink::rule});
+      if (c < row.cells.size()) svg.text({x + 1, y + height - 2.4}, row.cells[c].text);
     } else if (c < row.cells.size()) {
       draw_cell(svg, column, row.cells[c], x, width, w.fraction[c], w.wraps[c], base);
     }
     x += width + kGap;
   }
+}
+
+// A name that is not repeated from row to row is repeated at the top of a sheet.
+Row spelled_out(Row row) {
+  if (!row.begins)
+    for (auto& cell : row.cells)
+      if (cell.text.empty()) cell.text = cell.plain;
+  return row;
 }
 
 }  // namespace
@@ -176,6 +190,10 @@ Column length_column(const Pack& pack, const std::string& head) {
 Cell length_cell(const Pack& pack, Length l) { return {pack.shown.cell(l), pack.shown.plain(l)}; }
 Cell money_cell(Money amount) {
   const std::string digits = decimal_text(amount.round_to_cents());
+  return {grouped(digits), digits};
+}
+Cell fixed_cell(double value, int decimals) {
+  const std::string digits = number_text(value, decimals);
   return {grouped(digits), digits};
 }
 Cell number_cell(double value, int decimals) {
@@ -216,8 +234,11 @@ std::size_t draw_rows(Svg& svg, const Grid& grid, Box box, std::size_t first, do
     const double needed = row.heading && i + 1 < grid.rows.size() ? height + height_of(grid.rows[i + 1], w, row_height) : height;
     if (y + needed > box.y1 && i > first) break;
     if (row.heading) in_group = 0;
-    if (in_group > 0 && in_group % 5 == 0) svg.line({box.x0, y}, {box.x0 + w.total, y}, {pen::hair, ink::rule});
-    draw_row(svg, grid, row, w, box.x0, y, height, row_height);
+    if (in_group >= 5 && row.begins) {
+      svg.line({box.x0, y}, {box.x0 + w.total, y}, {pen::hair, ink::rule});
+      in_group = 0;
+    }
+    draw_row(svg, grid, i == first ? spelled_out(row) : row, w, box.x0, y, height, row_height);
     y += height;
     if (!row.heading) ++in_group;
   }
@@ -242,7 +263,7 @@ void draw_grid(Book& book, const Grid& grid, const GridLook& look) {
     double y = box.y0;
     row = draw_rows(page.svg, grid, box, row, look.row_height, y);
     if (row < grid.rows.size()) continue;
-    y += 5;
+    y += 7.5;
     for (const auto& line : look.after) {
       const auto lines = wrap(line, box.x1 - box.x0, 3.9);
       if (y + kLine * static_cast<double>(lines.size()) > page.box.y1 + 1) {

@@ -9,7 +9,8 @@
 // A table that is both drawn and written as CSV: each cell has what a person reads and what a spreadsheet adds up.
 namespace railwright::sheets {
 
-enum class Align { left, right, tape, tick, blank };   // tape: inches above each other, fractions to the right; tick, blank: drawn only
+enum class Align { left, right, tape, tick, blank };   // tape: inches above each other, fractions to the right; tick, blank: drawn only;
+                                                        // a blank holds what is known already, else room to write
 
 struct Column {
   std::string head;               // words, already spelled
@@ -28,6 +29,7 @@ struct Cell {
 struct Row {
   std::vector<Cell> cells;        // as the columns
   bool heading = false;           // a line across: the first cell's text
+  bool begins = true;             // false: goes on with the row before (another rail of the same post)
 };
 
 struct Grid {
@@ -42,7 +44,8 @@ struct Grid {
 Column length_column(const Pack& pack, const std::string& head);
 Cell length_cell(const Pack& pack, Length l);
 Cell money_cell(Money amount);
-Cell number_cell(double value, int decimals);
+Cell number_cell(double value, int decimals);   // as many decimals as it needs
+Cell fixed_cell(double value, int decimals);    // always that many, so that points stand above each other
 
 Table to_table(const Grid& grid);
 

@@ -9,6 +9,7 @@ namespace railwright::sheets {
 Grid stake_grid(const Pack& pack);      // where every post stands
 Grid post_grid(const Pack& pack);       // how long it is and what holds it
 Grid mark_grid(const Pack& pack);       // where each band goes: up from the ground, down from the top
+Grid mark_sheet_grid(const Pack& pack);   // the same for the sheet: a row for each post, a column for each rail
 Grid fitting_grid(const Pack& pack);    // which part at each post
 Grid rail_grid(const Pack& pack);       // each rail: gap, take-off, length, cut
 Grid bay_grid(const Pack& pack);        // gaps to measure, with blanks

@@ -46,7 +46,7 @@ Grid order_grid(const Pack& pack) {
     order.strong = true;
     if (!line.priced) price = amount = {pack.say("orders.no_price"), ""};
     grid.rows.push_back({{{item_word(pack, line.item), line.item}, order, {line.unit, {}}, number_cell(line.needed, 2), number_cell(line.spare, 2), price, amount,
-                          number_cell(line.running_short * 100, 1), {why_word(pack, line.why), {}}, {}}});
+                          fixed_cell(line.running_short * 100, 1), {why_word(pack, line.why), {}}, {}}});
   }
   return grid;
 }
@@ -56,7 +56,7 @@ Grid hour_grid(const Pack& pack) {
   grid.columns = {text_column(pack, "operation"), right_column(pack, "count"), right_column(pack, "minutes"), right_column(pack, "hours")};
   for (const auto& line : pack.plan.takeoff.hours) {
     const std::string key = "operation." + line.operation;
-    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : line.operation, line.operation}, number_cell(line.count, 1), number_cell(line.minutes_each, 1), number_cell(line.hours, 1)}});
+    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : line.operation, line.operation}, number_cell(line.count, 1), fixed_cell(line.minutes_each, 1), fixed_cell(line.hours, 1)}});
   }
   return grid;
 }
@@ -69,7 +69,7 @@ Grid load_grid(const Pack& pack) {
   for (const auto& line : pack.plan.takeoff.orders) {
     if (line.group != group) grid.rows.push_back({{{group_word(pack, line.group), {}}}, true});
     group = line.group;
-    grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {line.unit, {}}, number_cell(pack.shown.in_mass_unit(line.mass_kg), 1), {}}});
+    grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {line.unit, {}}, fixed_cell(pack.shown.in_mass_unit(line.mass_kg), 0), {}}});
   }
   return grid;
 }
@@ -81,7 +81,7 @@ Grid check_grid(const Pack& pack) {
   for (const auto& check : pack.plan.checks) {
     const std::string key = "check." + check.code;
     grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : check.code, check.code, true}, {check.where, {}}, {figure(pack, check.demand, check.unit), {}}, {figure(pack, check.capacity, check.unit), {}},
-                          number_cell(check.ratio, 2), {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok}, {check.formula, {}}, {check.source, {}}}});
+                          fixed_cell(check.ratio, 2), {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok}, {check.formula, {}}, {check.source, {}}}});
   }
   return grid;
 }

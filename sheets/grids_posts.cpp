@@ -18,7 +18,7 @@ std::string leg_id(const Pack& pack, int leg) {
 
 // Coordinates: decimal feet or metres, as surveyors write them.
 Cell coordinate(const Pack& pack, double metres) {
-  return pack.shown.metric() ? number_cell(metres, 3) : number_cell(metres / 0.3048, 2);
+  return pack.shown.metric() ? fixed_cell(metres, 3) : fixed_cell(metres / 0.3048, 2);
 }
 
 Cell offset_cell(const Pack& pack, const setout::Post& post) {
@@ -78,7 +78,7 @@ Grid post_grid(const Pack& pack) {
     grid.rows.push_back({{{post.name, {}, post.kind != setout::PostKind::line}, {kind, {}}, {item_word(pack, post.pipe), {}}, length_cell(pack, size.length),
                           length_cell(pack, size.above_ground), length_cell(pack, size.embedment),
                           size.hole_diameter > Length() ? length_cell(pack, size.hole_diameter) : none, size.hole_depth > Length() ? length_cell(pack, size.hole_depth) : none,
-                          size.concrete_m3 > 0 ? number_cell(pack.shown.in_volume_unit(size.concrete_m3), pack.shown.metric() ? 3 : 2) : none, {}}});
+                          size.concrete_m3 > 0 ? fixed_cell(pack.shown.in_volume_unit(size.concrete_m3), pack.shown.metric() ? 3 : 2) : none, {}}});
   }
   return grid;
 }
@@ -92,8 +92,55 @@ Grid mark_grid(const Pack& pack) {
     const bool same = use.post == post;
     post = use.post;
     Row row{{{same ? "" : at.name, at.name, true}, {serves_word(pack, use), {}}, {item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id), {}},
-             length_cell(pack, use.height), length_cell(pack, use.below_top), {}}};
+             length_cell(pack, use.height), length_cell(pack, use.below_top), {}}, false, !same};
     grid.rows.push_back(row);
+  }
+  return grid;
+}
+
+Grid mark_sheet_grid(const Pack& pack) {
+  int most = 0;
+  bool braces = false;
+  for (const auto& use : pack.plan.assembly.uses)
+    for (const auto& end : use.serves) {
+      most = std::max(most, end.number);
+      braces = braces || end.number == 0;
+    }
+  Grid grid{"rail-marks", "marks", pack.say("sheet.marks.title"), {}, {}};
+  grid.columns = {text_column(pack, "post")};
+  const auto add = [&](const std::string& key, int from) {
+    for (int n = from; n <= most; ++n) grid.columns.push_back(length_column(pack, pack.say("col." + key, {{"rail", rail_word(pack, n)}})));
+  };
+  const int lowest = braces ? 0 : 1;
+  add("rail_up", lowest);
+  add("rail_down", lowest);
+  grid.columns.push_back(tick_column(pack));
+  const auto width = static_cast<std::size_t>(most - lowest + 1);
+  const auto& uses = pack.plan.assembly.uses;
+  for (std::size_t first = 0; first < uses.size();) {
+    std::size_t end = first;
+    std::map<int, std::vector<const fittings::Use*>> by_rail;
+    std::size_t lines = 0;
+    for (; end < uses.size() && uses[end].post == uses[first].post; ++end) {
+      if (uses[end].serves.empty()) continue;
+      auto& at = by_rail[uses[end].serves[0].number];
+      at.push_back(&uses[end]);
+      lines = std::max(lines, at.size());
+    }
+    // A stack of bands at one rail takes a line for each, the upper band first.
+    for (std::size_t line = 0; line < lines; ++line) {
+      const std::string& name = pack.plan.layout.posts[static_cast<std::size_t>(uses[first].post)].name;
+      Row row{std::vector<Cell>(2 * width + 2), false, line == 0};
+      row.cells[0] = {line == 0 ? name : "", name, true};
+      for (const auto& [number, bands] : by_rail) {
+        if (line >= bands.size()) continue;
+        const auto* use = bands[bands.size() - 1 - line];
+        row.cells[1 + static_cast<std::size_t>(number - lowest)] = length_cell(pack, use->height);
+        row.cells[1 + width + static_cast<std::size_t>(number - lowest)] = length_cell(pack, use->below_top);
+      }
+      grid.rows.push_back(row);
+    }
+    first = end;
   }
   return grid;
 }

@@ -11,8 +11,6 @@ Column text_column(const Pack& pack, const std::string& key) { return {pack.say(
 Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
 Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
 
-std::string number_word(int number) { return number == 0 ? "b" : std::to_string(number); }
-
 // The part that holds one end of a rail.
 using PartAt = std::map<std::tuple<int, int, bool>, const fittings::Use*>;
 PartAt parts_by_end(const Plan& plan) {
@@ -82,19 +80,29 @@ Grid rail_grid(const Pack& pack) {
 }
 
 Grid bay_grid(const Pack& pack) {
+  const auto& rails = pack.plan.assembly.rails;
+  int most = 0;
+  bool braces = false;
+  for (const auto& rail : rails) {
+    most = std::max(most, rail.number);
+    braces = braces || rail.number == 0;
+  }
+  const int lowest = braces ? 0 : 1;
   Grid grid{"bays", "bays", pack.say("sheet.bays.title"), {}, {}};
-  const Column blank{pack.say("col.measured"), pack.shown.tape_unit(), {}, Align::blank, 32};
-  const Column cut{pack.say("col.cut"), pack.shown.tape_unit(), {}, Align::blank, 28};
-  grid.columns = {text_column(pack, "bay"), text_column(pack, "from"), text_column(pack, "to"), text_column(pack, "rail"), length_named(pack, "planned"), blank, cut, tick_column(pack)};
-  int bay = -1;
-  for (const auto& rail : pack.plan.assembly.rails) {
-    const auto& at = bay_of(pack.plan, rail);
-    const bool same = rail.bay == bay;
-    bay = rail.bay;
-    const auto once = [&](const std::string& text, bool strong) { return Cell{same ? "" : text, text, strong}; };
-    Row row{{once(at.name, true), once(post_name(pack.plan, at.from), false), once(post_name(pack.plan, at.to), false), {number_word(rail.number), {}},
-             length_cell(pack, rail.gap), {}, {}, {}}};
+  grid.columns = {text_column(pack, "bay"), text_column(pack, "from"), text_column(pack, "to"), length_named(pack, "planned")};
+  for (int n = lowest; n <= most; ++n) grid.columns.push_back({rail_word(pack, n), pack.shown.tape_unit(), {}, Align::blank, 27});
+  for (std::size_t first = 0; first < rails.size();) {
+    const auto& bay = bay_of(pack.plan, rails[first]);
+    Row row{std::vector<Cell>(grid.columns.size())};
+    row.cells[0] = {bay.name, {}, true};
+    row.cells[1] = {post_name(pack.plan, bay.from), {}};
+    row.cells[2] = {post_name(pack.plan, bay.to), {}};
+    row.cells[3] = length_cell(pack, bay.gap);
+    std::size_t end = first;
+    for (; end < rails.size() && rails[end].bay == rails[first].bay; ++end)
+      if (rails[end].measured) row.cells[static_cast<std::size_t>(4 + rails[end].number - lowest)] = length_cell(pack, rails[end].gap);
     grid.rows.push_back(row);
+    first = end;
   }
   return grid;
 }

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <optional>
 
 #include "sheets/scale.h"
 #include "sheets/type.h"
@@ -13,7 +15,7 @@ namespace {
 using setout::BayKind;
 
 constexpr double kGutter = 33;        // left of the drawing: names of the band's rows, heights of the axis
-constexpr double kRow = 18, kPostRow = 14;
+constexpr double kRow = 22.5, kPostRow = 14;   // feet and inches to a sixteenth take 21 mm
 constexpr double kNamePitch = 5.0;    // mm between posts from which turned figures fit
 constexpr double kExaggerations[] = {10, 8, 5, 4, 3, 2, 1};
 
@@ -216,6 +218,23 @@ void draw_slopes(Svg& svg, const Pack& pack, const Stretch& s) {
   }
 }
 
+// Rail heights above the ground at the posts of a stretch: from the bay after the post, else from the one before.
+std::map<int, std::vector<Length>> rails_above_ground(const Plan& plan, const Stretch& s) {
+  std::map<int, std::vector<Length>> out;
+  for (std::size_t b = 0; b < plan.layout.bays.size() && b < plan.heights.bays.size(); ++b) {
+    const auto& bay = plan.layout.bays[b];
+    if (bay.leg != s.leg || !s.shows(bay.end.metres()) || !s.shows(bay.start.metres()) || plan.heights.bays[b].rails.empty()) continue;
+    for (const bool at_from : {true, false}) {
+      const int post = at_from ? bay.from : bay.to;
+      const auto ground = Length::from_metres(plan.layout.posts[static_cast<std::size_t>(post)].ground);
+      auto& heights = out[post];
+      heights.clear();
+      for (const auto& rail : plan.heights.bays[b].rails) heights.push_back((at_from ? rail.from : rail.to) - ground);
+    }
+  }
+  return out;
+}
+
 struct BandRow { std::string name; double height; };
 
 // Figures stand turned below their post: name, station, top and bottom rail above the ground.
@@ -235,6 +254,7 @@ void draw_band(Svg& svg, const Pack& pack, const Stretch& s, double top) {
   }
   svg.line({s.box.x0 - kGutter, y}, {s.box.x1, y}, {pen::hair, ink::rule});
 
+  const auto above = rails_above_ground(pack.plan, s);
   double last = -100;
   for (const auto& on : posts_of(pack.plan, s.leg)) {
     const double x = s.x(on.station);
@@ -242,14 +262,13 @@ void draw_band(Svg& svg, const Pack& pack, const Stretch& s, double top) {
     last = x;
     const auto& post = pack.plan.layout.posts[static_cast<std::size_t>(on.post)];
     double foot = top + kPostRow;
-    svg.text({x + 1.2, foot - 1.2}, shorten(post.name, kPostRow - 2, kLeastType, true), {kLeastType, true}, true);
+    svg.text({x + 1.2, foot - 1.2}, shorten_name(post.name, kPostRow - 2, kLeastType, true), {kLeastType, true}, true);
     foot += kRow;
     svg.text({x + 1.2, foot - 1.2}, pack.shown.cell(Length::from_metres(on.station)), {}, true);
-    for (const std::size_t rail : {std::size_t{0}, rails > 1 ? rails - 1 : std::size_t{0}}) {
-      if (rails == 0 || (rail == 0 && foot > top + kPostRow + kRow)) break;
-      foot += kRow;
-      if (const auto height = rail_above_ground(pack.plan, on.post, s.leg, rail)) svg.text({x + 1.2, foot - 1.2}, pack.shown.cell(*height), {}, true);
-    }
+    const auto found = above.find(on.post);
+    if (found == above.end()) continue;
+    svg.text({x + 1.2, foot + kRow - 1.2}, pack.shown.cell(found->second.front()), {}, true);
+    if (found->second.size() > 1) svg.text({x + 1.2, foot + 2 * kRow - 1.2}, pack.shown.cell(found->second.back()), {}, true);
   }
 }
 
@@ -279,18 +298,6 @@ void draw_stretch(Page& page, const Pack& pack, Stretch s, double band) {
 
 }  // namespace
 
-std::optional<Length> rail_above_ground(const Plan& plan, int post, int leg, std::size_t rail) {
-  const auto& bays = plan.layout.bays;
-  const auto ground = Length::from_metres(plan.layout.posts[static_cast<std::size_t>(post)].ground);
-  std::optional<Length> before;
-  for (std::size_t b = 0; b < bays.size() && b < plan.heights.bays.size(); ++b) {
-    if (bays[b].leg != leg || plan.heights.bays[b].rails.size() <= rail) continue;
-    if (bays[b].from == post) return plan.heights.bays[b].rails[rail].from - ground;
-    if (bays[b].to == post) before = plan.heights.bays[b].rails[rail].to - ground;
-  }
-  return before;
-}
-
 void draw_profiles(Book& book, const Pack& pack) {
   const auto& layout = pack.plan.layout;
   for (std::size_t leg = 0; leg < layout.legs.size(); ++leg) {
@@ -319,7 +326,7 @@ void draw_profiles(Book& book, const Pack& pack) {
       while (last + 1 < posts.size() && scale.paper(posts[last + 1].station - s.from) <= width) ++last;
       s.to = posts[last].station;
       s.along = 1000 / scale.n;
-      s.box = {page.box.x0 + kGutter, page.box.y0 + 7, page.box.x0 + kGutter + (s.to - s.from) * s.along, page.box.y1 - band - 22};
+      s.box = {page.box.x0 + kGutter, page.box.y0 + 7, page.box.x0 + kGutter + (s.to - s.from) * s.along, page.box.y1 - band - 17};
       draw_stretch(page, pack, s, band);
       first = last;
     }

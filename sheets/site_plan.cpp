@@ -90,12 +90,12 @@ std::vector<std::string> name_posts(Svg& svg, const Pack& pack, const View& view
   const Extent extent = extent_of(pack);
   std::vector<std::string> nameless;
   for (const bool fixed : {true, false}) {
-    if (!fixed && naming == Naming::fixed) break;
+    if (!fixed && naming != Naming::all) break;
     for (const auto& post : pack.plan.layout.posts) {
       const Spot at = view.at(post.at);
       if (is_line_post(post) == fixed || !inside(view.box, at)) continue;
       const Type type{kLeastType, fixed, Anchor::start, ink::black};
-      if (!labels.draw(svg, at, shorten(post.name, 42, kLeastType, fixed), type, outward(view, extent, post.at))) nameless.push_back(post.name);
+      if (!labels.draw(svg, at, shorten_name(post.name, 30, kLeastType, fixed), type, outward(view, extent, post.at))) nameless.push_back(post.name);
     }
   }
   return nameless;
@@ -112,7 +112,7 @@ void name_runs(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
     const Spot middle = view.at((a.x + b.x) / 2, (a.y + b.y) / 2);
     if (!inside(view.box, middle)) continue;
     const Spot out = outward(view, extent, {(a.x + b.x) / 2, (a.y + b.y) / 2});
-    const std::string name = shorten(run.name, 40, kLeastType);
+    const std::string name = shorten_name(run.name, 40, kLeastType);
     const std::string full = pack.say("plan.run", {{"run", name}, {"bays", std::to_string(run.bay_count)}, {"pitch", pack.shown.tape(bay.pitch)}});
     const Type type{kLeastType, false, Anchor::start, ink::primer};
     if (!labels.draw(svg, middle, full, type, {-out.x, -out.y})) labels.draw(svg, middle, name, type, {-out.x, -out.y});
@@ -129,7 +129,7 @@ void name_gates(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
     const setout::Vec2 middle{(p.x + q.x) / 2, (p.y + q.y) / 2};
     if (!inside(view.box, view.at(middle))) continue;
     const std::string key = gate->hinge == job::LeafEnd::both ? "plan.gate_pair" : "plan.gate";
-    const std::string words = pack.say(key, {{"gate", shorten(gate->id, 40, kLeastType)}, {"leaf", pack.shown.tape(gate->leaf)}});
+    const std::string words = pack.say(key, {{"gate", shorten_name(gate->id, 40, kLeastType)}, {"leaf", pack.shown.tape(gate->leaf)}});
     labels.draw(svg, view.at(middle), words, {kLeastType, true, Anchor::start, ink::primer}, outward(view, extent, middle));
   }
 }
@@ -182,10 +182,25 @@ Length least_pitch(const Pack& pack) {
 
 Box drawing_box(const Page& page) { return {page.box.x0 + 3, page.box.y0 + 4, page.box.x1 - 3, page.box.y1 - kFoot}; }
 
+// The first corner of the frame, clockwise from the top right, that no fence crosses.
+Spot north_spot(const Pack& pack, const View& view, const Box& frame) {
+  const double right = view.turned ? 14 : 7, top = view.turned ? 6 : 14, left = view.turned ? 8 : 7, bottom = 8;
+  const Spot corners[] = {{frame.x1 - right, frame.y0 + top}, {frame.x1 - right, frame.y1 - bottom}, {frame.x0 + left, frame.y1 - bottom}, {frame.x0 + left, frame.y0 + top}};
+  const auto& layout = pack.plan.layout;
+  for (const Spot& corner : corners) {
+    const Box box{corner.x - 9, corner.y - 13, corner.x + 13, corner.y + 8};
+    const bool free = std::none_of(layout.bays.begin(), layout.bays.end(), [&](const setout::Bay& bay) {
+      return crosses(view.at(layout.posts[static_cast<std::size_t>(bay.from)].at), view.at(layout.posts[static_cast<std::size_t>(bay.to)].at), box);
+    });
+    if (free) return corner;
+  }
+  return corners[0];
+}
+
 void draw_page(Page& page, const Pack& pack, View view, Naming naming, const std::vector<Window>& parts) {
   const Box frame{page.box.x0, page.box.y0, page.box.x1, page.box.y1 - kFoot + 2};
   Labels labels(frame);
-  labels.keep_clear(draw_north(page.svg, {frame.x1 - (view.turned ? 14 : 7), frame.y0 + (view.turned ? 6 : 14)}, view.turned));
+  labels.keep_clear(draw_north(page.svg, north_spot(pack, view, frame), view.turned));
   page.svg.clip(frame);
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Spot a = view.at(parts[i].west, parts[i].north), b = view.at(parts[i].east, parts[i].south);
@@ -228,7 +243,7 @@ std::vector<std::string> draw_site(Svg& svg, const Pack& pack, const View& view,
   if (naming == Naming::none) return {};
   name_gates(svg, pack, view, labels);
   auto nameless = name_posts(svg, pack, view, naming, labels);
-  name_runs(svg, pack, view, labels);
+  if (naming != Naming::sketch) name_runs(svg, pack, view, labels);
   name_zones(svg, pack, view, labels);
   return nameless;
 }

@@ -97,4 +97,24 @@ std::string shorten(std::string_view text, double width, double size, bool bold)
   return kept + "…";
 }
 
+std::string shorten_name(std::string_view name, double width, double size, bool bold) {
+  if (text_width(name, size, bold) <= width) return std::string(name);
+  std::vector<std::string> characters;
+  for (std::size_t i = 0; i < name.size();) {
+    const auto n = character_bytes(name, i);
+    characters.emplace_back(name.substr(i, n));
+    i += n;
+  }
+  // One character from the front for two from the end, as long as there is room.
+  std::string front, back;
+  for (std::size_t head = 0, tail = characters.size(); head < tail;) {
+    const bool from_end = back.empty() || head * 2 >= characters.size() - tail;
+    const std::string more = from_end ? front + "…" + characters[tail - 1] + back : front + characters[head] + "…" + back;
+    if (text_width(more, size, bold) > width) break;
+    if (from_end) back = characters[--tail] + back;
+    else front += characters[head++];
+  }
+  return front + "…" + back;
+}
+
 }  // namespace railwright::sheets

@@ -18,4 +18,7 @@ std::vector<std::string> wrap(std::string_view text, double width, double size, 
 // The text itself, or its beginning with an ellipsis when it is wider than `width`.
 std::string shorten(std::string_view text, double width, double size, bool bold = false);
 
+// A name cut in its middle, because names that belong together differ at their ends: "North…AB12".
+std::string shorten_name(std::string_view name, double width, double size, bool bold = false);
+
 }  // namespace railwright::sheets

@@ -35,6 +35,17 @@ void draw_band(Svg& svg, Spot a, Spot b, double reach) {
   if (!strokes.empty()) svg.path(strokes, {pen::hair, ink::rule});
 }
 
+// Words on hatching are hard to read: lines across the band, closer than a letter is high, keep names out of it.
+void keep_band_clear(Labels& labels, Spot a, Spot b, double reach) {
+  const double dx = b.x - a.x, dy = b.y - a.y, length = std::sqrt(dx * dx + dy * dy);
+  if (length < 0.01 || reach < 0.2) return;
+  const int lines = std::clamp(static_cast<int>(std::ceil(reach / 2)), 1, 40);
+  for (int k = -lines; k <= lines; ++k) {
+    const Spot n{-dy / length * reach * k / lines, dx / length * reach * k / lines};
+    labels.keep_clear({a.x + n.x, a.y + n.y}, {b.x + n.x, b.y + n.y});
+  }
+}
+
 }  // namespace
 
 const char* zone_colour(job::ZoneKind kind) {
@@ -69,7 +80,10 @@ void draw_zones(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
       svg.polyline(spots, {1.1, ink::black});
       svg.polyline(spots, {0.75, zone_colour(zone.kind)});
     }
-    for (std::size_t i = 1; i < spots.size(); ++i) labels.keep_clear(spots[i - 1], spots[i]);
+    for (std::size_t i = 1; i < spots.size(); ++i) {
+      labels.keep_clear(spots[i - 1], spots[i]);
+      keep_band_clear(labels, spots[i - 1], spots[i], reach);
+    }
   }
 }
 
