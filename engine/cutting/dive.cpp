@@ -66,8 +66,9 @@ bool Incumbent::offer(const Model& model, std::vector<Use> uses) {
 }
 
 void Dive::run(const Master& root, Task task, int variant) {
-  std::vector<Use> uses;
+  std::vector<Use> uses = before;
   std::vector<Share> shares = root.shares();
+  std::vector<double> prices = root.prices();
   std::vector<Pattern> seeds = root.cheap_patterns(1e-6 * root.value() + 1e-9);
   while (true) {
     by_share(shares, variant);
@@ -85,12 +86,14 @@ void Dive::run(const Master& root, Task task, int variant) {
     const std::int64_t spent = total_cost(model, uses);
     Master master(model, task);
     for (const Pattern& seed : seeds) master.seed(seed);
+    master.start_from(prices);
     Master::Limits limits;
     limits.cutoff = incumbent.cutoff() - spent;
     limits.gap = gap;
     if (!master.solve(limits, budget) && budget.stopped()) return;
     if (model.round_up(spent + master.bound()) >= incumbent.cutoff()) return;
     shares = master.shares();
+    prices = master.prices();
     seeds = master.cheap_patterns(1e-3 * static_cast<double>(model.types.front().price));
   }
 }

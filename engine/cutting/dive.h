@@ -20,7 +20,8 @@ struct Dive {
   const Model& model;
   Budget& budget;
   Incumbent& incumbent;
-  double gap = 1e-5;  // precision of the programs on the way
+  double gap = 1e-5;             // precision of the programs on the way
+  std::vector<Use> before = {};  // sticks already cut, not part of the task
 
   void run(const Master& root, Task task, int variant);
 };

@@ -237,7 +237,7 @@ void Knapsack::keep_best(const Quote& quote, std::vector<Pattern> patterns, int 
 
 Offers Knapsack::price_dynamic(const Quote& quote, int most_patterns, Budget& budget) {
   build_stages(quote);
-  rows_.resize((stages_.size() + 1) * static_cast<std::size_t>(width_));
+  if (const std::size_t cells = (stages_.size() + 1) * static_cast<std::size_t>(width_); rows_.size() < cells) rows_.resize(cells);
   std::fill(rows_.begin(), rows_.begin() + width_, kNever);
   rows_[0] = 0;
   for (std::size_t t = 0; t < stages_.size(); ++t)

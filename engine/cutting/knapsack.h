@@ -53,6 +53,8 @@ struct Offers {
 class Knapsack {
  public:
   Knapsack(const Model& model, std::vector<std::int64_t> demand);
+  // Fewer pieces of the same model are wanted than at first.
+  void set_demand(const std::vector<std::int64_t>& demand) { demand_ = demand; }
   bool dynamic() const { return dynamic_; }
   Offers price(const Quote& quote, int most_patterns, Budget& budget);
 

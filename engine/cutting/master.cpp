@@ -24,6 +24,9 @@ Master::Master(const Model& model, Task task) : model_(model), task_(std::move(t
   unit_ = static_cast<double>(dearest);
   while (scale_ * unit_ < 0x1p43 && scale_ < 0x1p30) scale_ *= 2;
   prices_.assign(model.sorts.size(), 0.0);
+  double rate = 1e300;  // the lowest price per length: worth that any program gives at least to a length
+  for (const Type& type : model.types) rate = std::min(rate, static_cast<double>(type.price) / static_cast<double>(type.capacity));
+  for (const Sort& sort : model.sorts) center_.push_back(rate * static_cast<double>(sort.size));
   build_rows();
   simplex_ = std::make_unique<Simplex>(rows_);
 }
@@ -31,7 +34,7 @@ Master::Master(const Model& model, Task task) : model_(model), task_(std::move(t
 void Master::build_rows() {
   sort_row_.assign(model_.sorts.size(), -1);
   type_row_.assign(model_.types.size(), -1);
-  bool counted = !task_.conditions.empty();
+  bool counted = !task_.conditions.empty() || task_.limit_all;
   for (const Type& type : model_.types) counted = counted || type.counted;
   for (std::size_t s = 0; s < model_.sorts.size(); ++s) {
     if (task_.demand[s] == 0) continue;
@@ -43,7 +46,7 @@ void Master::build_rows() {
     rows_.push_back({static_cast<double>(task_.demand[s]), true, std::min(penalty, 1e6)});
   }
   for (std::size_t k = 0; k < model_.types.size(); ++k) {
-    if (!model_.types[k].counted) continue;
+    if (!model_.types[k].counted && !task_.limit_all) continue;
     type_row_[k] = static_cast<int>(rows_.size());
     rows_.push_back({static_cast<double>(task_.limit[k]), false, 0});
   }
@@ -101,7 +104,7 @@ double Master::condition_price(std::size_t c) const {
   return task_.conditions[c].at_least ? std::max(value, 0.0) : std::min(value, 0.0);
 }
 
-Quote Master::quote() const {
+Quote Master::quote(double hold) const {
   const auto whole = [&](int row) { return row < 0 ? 0.0 : std::floor(simplex_->duals()[row] * unit_ * scale_); };
   Quote quote;
   quote.scale = scale_;
@@ -109,7 +112,8 @@ Quote Master::quote() const {
   std::int64_t longest = 0;
   for (const Type& type : model_.types) longest = std::max(longest, type.capacity);
   for (std::size_t s = 0; s < model_.sorts.size(); ++s) {
-    quote.value.push_back(std::max(0.0, whole(sort_row_[s])));
+    const double price = sort_row_[s] < 0 ? 0.0 : simplex_->duals()[sort_row_[s]] * unit_ * (1 - hold) + center_[s] * hold;
+    quote.value.push_back(std::max(0.0, std::floor(price * scale_)));
     densest = std::max(densest, quote.value.back() / static_cast<double>(model_.sorts[s].size));
   }
   // Sums of values must stay exact: prices that could add up beyond 2^52 are lowered, which only weakens the bound.
@@ -178,20 +182,43 @@ bool Master::raise_penalty() {
   return true;
 }
 
+// One question to the knapsack. `hold` in 0..1 asks at prices between the program's and the center's, which keeps the program's prices from
+// swinging (Wentges 1997). Returns how many new columns came of it, -1 when the bound settles the matter.
+int Master::ask(double hold, const Limits& limits, bool& exact, Budget& budget) {
+  const Quote quote = this->quote(hold);
+  const Offers offers = knapsack_.price(quote, std::max(10, simplex_->rows()), budget);
+  exact = offers.exact;
+  const std::int64_t before = bound_;
+  raise_bound(quote, offers, limits.cutoff);
+  if (bound_ > before || hold == 0) {
+    const double shrink = offers.ratio > 1 && offers.ratio < 1e299 ? 1 / offers.ratio : 1;
+    for (std::size_t s = 0; s < center_.size(); ++s) {
+      prices_[s] = quote.value[s] / scale_;
+      if (bound_ > before) center_[s] = prices_[s] * shrink;
+    }
+  }
+  if (settled(limits)) return -1;
+  int added = 0;
+  for (const Offer& offer : offers.patterns) {
+    const double gain = hold == 0 ? offer.gain / scale_ : -reduced_cost(offer.pattern);
+    if (gain > 1e-8 * unit_) added += add(offer.pattern);
+  }
+  return added;
+}
+
 bool Master::solve(const Limits& limits, Budget& budget) {
-  const int most_offers = std::max(10, simplex_->rows() / 2);
+  double hold = task_.conditions.empty() ? 1.0 : 0.0;
   for (int round = 0; round < limits.rounds; ++round) {
     if (!simplex_->optimise(budget)) return false;
-    const Quote quote = this->quote();
-    const Offers offers = knapsack_.price(quote, most_offers, budget);
-    raise_bound(quote, offers, limits.cutoff);
-    for (std::size_t s = 0; s < prices_.size(); ++s) prices_[s] = quote.value[s] / scale_;
+    bool exact = true;
+    int added = hold > 0 ? ask(hold, limits, exact, budget) : 0;
+    if (added == 0) {
+      hold = hold > 0.35 ? hold - 0.1 : hold;
+      added = ask(0, limits, exact, budget);
+    }
     if (budget.stopped()) return false;
-    if (settled(limits)) return true;
-    int added = 0;
-    for (const Offer& offer : offers.patterns)
-      if (offer.gain > 1e-8 * unit_ * scale_) added += add(offer.pattern);
-    if (added == 0 && !raise_penalty()) return offers.exact;
+    if (added < 0) return true;
+    if (added == 0 && !raise_penalty()) return exact;
   }
   return true;
 }

@@ -23,6 +23,8 @@ class Master {
  public:
   Master(const Model& model, Task task);
   void seed(const Pattern& pattern);
+  // Prices of pieces from a like problem, to start from.
+  void start_from(const std::vector<double>& prices) { center_ = prices; }
 
   struct Limits {
     std::int64_t cutoff = INT64_MAX;  // plans of this cost or more are of no interest
@@ -38,7 +40,7 @@ class Master {
   bool short_of_sticks() const { return simplex_->shortfall() > 1e-6; }
   std::vector<Share> shares() const;                   // patterns in use, x > 0
   const std::vector<Pattern>& pool() const { return pool_; }
-  const std::vector<double>& prices() const { return prices_; }  // of one piece, by sort
+  const std::vector<double>& prices() const { return center_; }  // of one piece, by sort, with which the bound was reached
   // Pool members whose reduced cost is below `most` (in cost units).
   std::vector<Pattern> cheap_patterns(double most) const;
 
@@ -47,7 +49,8 @@ class Master {
   bool add(const Pattern& pattern);
   double reduced_cost(const Pattern& pattern) const;
   double condition_price(std::size_t c) const;
-  Quote quote() const;
+  Quote quote(double hold) const;
+  int ask(double hold, const Limits& limits, bool& exact, Budget& budget);
   double weight(const Condition& condition, const Pattern& pattern) const;
   void raise_bound(const Quote& quote, const Offers& offers, std::int64_t cutoff);
   bool settled(const Limits& limits) const;
@@ -66,6 +69,7 @@ class Master {
   std::vector<int> column_;
   std::set<std::vector<std::int64_t>> seen_;
   std::vector<double> prices_;
+  std::vector<double> center_;  // prices with the best bound so far
   std::int64_t bound_ = 0;
   int penalty_raises_ = 0;
 };

@@ -38,22 +38,52 @@ bool Search::Later::operator()(const Node& a, const Node& b) const {
   return a.serial < b.serial;
 }
 
+std::int64_t Search::open_bound() const {
+  std::int64_t bound = std::min(lowest_lost_, incumbent_.cutoff());
+  if (!open_.empty()) bound = std::min(bound, open_.front().bound);
+  if (!packing_.empty()) bound = std::min(bound, packing_.front().bound);
+  return bound;
+}
+
+Search::Node Search::pop(std::vector<Node>& heap) {
+  std::pop_heap(heap.begin(), heap.end(), Later{});
+  Node node = std::move(heap.back());
+  heap.pop_back();
+  return node;
+}
+
+// All sensible numbers of sticks are settled first, each tried by dives: that finds plans. Then those left are searched to the end.
 std::int64_t Search::run(const Master& root, std::int64_t root_bound) {
   Node node;
   node.bound = model_.round_up(root_bound);
   branch(node, root);
-  std::int64_t bound = node.bound;
-  while (!open_.empty()) {
-    std::pop_heap(open_.begin(), open_.end(), Later{});
-    Node next = std::move(open_.back());
-    open_.pop_back();
-    bound = std::max(bound, std::min(next.bound, lowest_lost_));
-    budget_.best = {incumbent_.best.found, Money::from_units(incumbent_.best.cost), Money::from_units(bound), 0};
-    if (!of_interest(next.bound)) break;
-    if (!budget_.spend(1)) return std::min(bound, incumbent_.cutoff());
+  while (!budget_.stopped()) {
+    budget_.best = {incumbent_.best.found, Money::from_units(incumbent_.best.cost), Money::from_units(open_bound()), 0};
+    const bool settle = !open_.empty() && of_interest(open_.front().bound);
+    if (!settle && (packing_.empty() || !of_interest(packing_.front().bound))) break;
+    Node next = pop(settle ? open_ : packing_);
+    const std::int64_t bound = next.bound;
     expand(std::move(next));
+    if (budget_.stopped()) lowest_lost_ = std::min(lowest_lost_, bound);
   }
-  return std::max(bound, std::min(incumbent_.cutoff(), lowest_lost_));
+  return open_bound();
+}
+
+// With whole numbers of sticks the dive keeps to them.
+void Search::dive(const Node& node, const Master& master) {
+  Task task = whole_task(model_);
+  std::vector<double> sticks(model_.types.size(), 0.0);
+  for (const Share& share : master.shares()) sticks[share.pattern.type] += share.x;
+  bool whole = true;
+  for (const double x : sticks) whole = whole && distance_to_whole(x) <= kWhole;
+  if (whole && node.conditions.size() <= 40) {
+    task.limit_all = true;
+    for (std::size_t k = 0; k < sticks.size(); ++k) task.limit[k] = static_cast<std::int64_t>(std::floor(sticks[k] + 0.5));
+    for (int variant = 0; variant < 3 && of_interest(node.bound) && !budget_.stopped(); ++variant)
+      Dive{model_, budget_, incumbent_}.run(master, task, variant);
+  } else if (serial_ < 20 || serial_ % 32 == 0) {
+    Dive{model_, budget_, incumbent_}.run(master, task, dives_++ % 5);
+  }
 }
 
 void Search::expand(Node node) {
@@ -74,8 +104,8 @@ void Search::expand(Node node) {
     lowest_lost_ = std::min(lowest_lost_, node.bound);  // infeasible as far as the numbers tell, but not proved
     return;
   }
-  task.conditions.clear();
-  if (serial_ < 40 || serial_ % 16 == 0) Dive{model_, budget_, incumbent_}.run(master, task, dives_++ % 5);
+  const bool packing = !node.conditions.empty() && node.conditions.back().counts != Condition::Counts::sticks;
+  if (!packing || serial_ % 16 == 0) dive(node, master);
   if (of_interest(node.bound)) branch(node, master);
 }
 
@@ -141,8 +171,9 @@ void Search::push_two(const Node& parent, Condition condition, double value, con
     child.conditions.push_back(condition);
     child.seeds = seeds;
     child.serial = ++serial_;
-    open_.push_back(std::move(child));
-    std::push_heap(open_.begin(), open_.end(), Later{});
+    std::vector<Node>& heap = condition.counts == Condition::Counts::sticks ? open_ : packing_;
+    heap.push_back(std::move(child));
+    std::push_heap(heap.begin(), heap.end(), Later{});
   }
 }
 

@@ -32,6 +32,9 @@ class Search {
     bool operator()(const Node& a, const Node& b) const;
   };
 
+  std::int64_t open_bound() const;
+  Node pop(std::vector<Node>& heap);
+  void dive(const Node& node, const Master& master);
   void expand(Node node);
   void branch(const Node& node, const Master& master);
   std::optional<std::pair<Condition, double>> most_fractional(const std::vector<Share>& shares, bool arcs) const;
@@ -43,7 +46,8 @@ class Search {
   const Model& model_;
   Budget& budget_;
   Incumbent& incumbent_;
-  std::vector<Node> open_;  // a heap
+  std::vector<Node> open_;      // heaps: numbers of sticks are still fractional,
+  std::vector<Node> packing_;   // or whole
   std::int64_t lowest_lost_ = INT64_MAX;  // bound of nodes given up
   std::int64_t serial_ = 0;
   int dives_ = 0;

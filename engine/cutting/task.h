@@ -25,6 +25,7 @@ struct Task {
   std::vector<std::int64_t> demand;  // by sort
   std::vector<std::int64_t> limit;   // by type
   std::vector<Condition> conditions;
+  bool limit_all = false;            // the limits hold for types without a count too
 };
 
 Task whole_task(const Model& model);
