@@ -12,16 +12,19 @@ namespace {
 
 // How much longer the pieces of one stick may come out, one sigma. A gap lies between two posts that each scatter, so its variance is twice the post's; rails of one
 // bay share the gap. Neighbouring bays move against each other, which is left out: it would only make the sum steadier.
+// With m rails of one bay in the stick the squares add up to m^2 a bay: one for every pair of rails, taken both ways, that share a bay.
 double deviation_of_stick(const Input& in, const PipeCuts& pipe, const cutting::Stick& stick) {
-  std::map<int, double> per_bay;
-  for (const int piece : stick.pieces) {
+  const auto scattered_bay = [&](int piece) {
     const PieceSource& source = pipe.pieces[static_cast<std::size_t>(piece)];
-    if (source.kind == PieceKind::post) continue;
+    if (source.kind == PieceKind::post) return -1;
     const fittings::Rail& rail = in.assembly.rails[static_cast<std::size_t>(source.index)];
-    if (!rail.measured) per_bay[rail.bay] += 1;
-  }
+    return rail.measured ? -1 : rail.bay;
+  };
   double squares = 0;
-  for (const auto& [bay, count] : per_bay) squares += count * count;
+  for (const int piece : stick.pieces) {
+    const int bay = scattered_bay(piece);
+    for (const int other : stick.pieces) squares += bay >= 0 && scattered_bay(other) == bay ? 1 : 0;
+  }
   return in.job.choices.allowances.scatter.metres() * std::sqrt(2 * squares);
 }
 

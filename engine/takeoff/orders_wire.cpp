@@ -42,14 +42,26 @@ void order_strands(Orders& orders) {
   orders.counted(need, orders.losses.fitting);
 }
 
-// Beside an end, corner, gate, tee or cross the pull comes from one side and one diagonal holds it; in the middle of a line it takes both.
-int diagonals(const Orders& orders, const setout::Bay& bay) {
+bool is_pulled_against(const setout::Post& post) {
   using setout::PostKind;
-  for (const int end : {bay.from, bay.to}) {
-    const PostKind kind = orders.in.layout.posts[static_cast<std::size_t>(end)].kind;
-    if (kind != PostKind::line && kind != PostKind::brace && kind != PostKind::fixed) return 1;
-  }
-  return 2;
+  return post.kind != PostKind::line && post.kind != PostKind::brace && post.kind != PostKind::fixed;
+}
+
+// From the ground at one post of a brace bay to the brace rail at the other: on a slope the two diagonals differ.
+double diagonal_m(const setout::Post& foot, Length rail, const setout::Bay& bay) {
+  const double rise = rail.metres() - foot.ground;
+  const double run = bay.pitch.metres();
+  return std::sqrt(run * run + rise * rise);
+}
+
+// Beside an end, corner, gate, tee or cross the pull comes from one side and one diagonal from that post's foot holds it; in the middle of a line it takes both.
+std::vector<double> diagonals(const Orders& orders, const setout::Bay& bay, const grade::BayHeights& heights) {
+  const setout::Post& from = orders.in.layout.posts[static_cast<std::size_t>(bay.from)];
+  const setout::Post& to = orders.in.layout.posts[static_cast<std::size_t>(bay.to)];
+  const double from_foot = diagonal_m(from, heights.brace.to, bay), to_foot = diagonal_m(to, heights.brace.from, bay);
+  if (is_pulled_against(from)) return {from_foot};
+  if (is_pulled_against(to)) return {to_foot};
+  return {from_foot, to_foot};
 }
 
 }  // namespace
@@ -63,10 +75,7 @@ void order_wire(Orders& orders) {
     const grade::BayHeights& heights = orders.in.heights.bays[k];
     if (!orders.has_fence(bay.fence) || !orders.remaining.bay(static_cast<int>(k))) continue;
     if (!braced_with_wire(orders.fence(bay.fence), bay, heights)) continue;
-    const double rise = heights.brace.from.metres() - orders.in.layout.posts[static_cast<std::size_t>(bay.from)].ground;
-    const double run = bay.pitch.metres();
-    loops.insert(loops.end(), static_cast<std::size_t>(diagonals(orders, bay)),
-                 2 * std::sqrt(run * run + rise * rise) + orders.habits.brace_tie);
+    for (const double diagonal : diagonals(orders, bay, heights)) loops.push_back(2 * diagonal + orders.habits.brace_tie);
   }
   if (!loops.empty()) order_by_roll(orders, orders.supply("brace-wire"), "brace-wire", "braces", loops);
 }

@@ -53,7 +53,7 @@ std::map<std::string, Gathered> pieces_by_pipe(const job::Job& job, const setout
 void add_offers(Gathered& into, const std::string& pipe, const job::Choices& choices) {
   for (std::size_t k = 0; k < choices.offers.size(); ++k) {
     const job::StockOffer& offer = choices.offers[k];
-    if (offer.pipe != pipe || offer.length.nm() <= 0) continue;
+    if (offer.pipe != pipe || offer.length.nm() <= 0 || offer.count.value_or(1) <= 0) continue;
     std::optional<std::int64_t> count;
     if (offer.count) count = *offer.count;
     into.stocks.push_back({offer.name, offer.length - choices.allowances.stick_tolerance, offer.price, count});

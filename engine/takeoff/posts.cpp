@@ -31,8 +31,9 @@ std::vector<Length> tops_of_bands(const job::Catalogue& catalogue, std::size_t p
 PostSize size_post(const job::Job& job, const job::Fence& fence, const setout::Post& post, Length top_of_bands) {
   const job::Choices& choices = job.choices;
   PostSize size;
-  // Without bands (a line post of a wire fence, a post whose rails no part fits) the post stands as high as the fence.
-  size.above_ground = (top_of_bands.nm() > 0 ? top_of_bands : fence.height) + choices.projection;
+  // Where no pipe rail holds the top, the post still stands as high as the fence: wires and mesh hang on it, whatever brace rail it carries lower down.
+  const bool railed = fence.kind != job::FenceKind::wire && fence.rails > 0 && top_of_bands.nm() > 0;
+  size.above_ground = (railed ? top_of_bands : measure::max(top_of_bands, fence.height)) + choices.projection;
   size.embedment = embedment(fence, role(post));
   size.length = (size.embedment + size.above_ground + choices.trim).round_up_to(choices.cutting.saw_step);
   if (fence.setting == job::Setting::driven) return size;
