@@ -66,24 +66,63 @@ void report_height(const setout::Layout& layout, const Seen& seen, Findings& fin
   }
 }
 
+Finding hump_in(const setout::Bay& bay, const BayGround& ground, const Section& section) {
+  const bool buried = ground.hump > section.smallest_bottom;   // the ground stands in the pipe itself
+  return {"grade.hump", buried ? Severity::stop : Severity::warning, bay.name,
+          {{"leg_station", value_of(ground.hump_at)}, {"from_post", value_of(ground.hump_at - bay.start)},
+           {"short_by", value_of(ground.hump)}, {"cut_m3", std::round(ground.cut_m3 * 1000) / 1000}}};
+}
+
+Finding dip_in(const setout::Bay& bay, const BayGround& ground, const Section& section) {
+  return {"grade.dip", Severity::warning, bay.name,
+          {{"leg_station", value_of(ground.dip_at)}, {"from_post", value_of(ground.dip_at - bay.start)},
+           {"opening", value_of(section.largest_bottom + ground.dip)}, {"largest", value_of(section.largest_bottom)},
+           {"over_by", value_of(ground.dip)}, {"fill_m3", std::round(ground.fill_m3 * 1000) / 1000}}};
+}
+
+// The worst bay of a run stands for all of the run that are alike in fault: `count` of them, and a code of its own when they are several.
+class WorstOfRun {
+ public:
+  WorstOfRun(const char* several, Findings& findings) : several_(several), findings_(findings) {}
+  ~WorstOfRun() { tell(); }
+  WorstOfRun(const WorstOfRun&) = delete;
+  WorstOfRun& operator=(const WorstOfRun&) = delete;
+
+  void add(int run, Length size, Finding finding) {
+    if (run != run_) tell();
+    run_ = run;
+    ++count_;
+    if (size > size_) { size_ = size; worst_ = std::move(finding); }
+  }
+
+ private:
+  void tell() {
+    if (count_ > 1) {
+      worst_.code = several_;
+      worst_.values.push_back({"count", count_});
+    }
+    if (count_ > 0) findings_.push_back(std::move(worst_));
+    count_ = 0;
+    size_ = Length();
+  }
+
+  const char* several_;
+  Findings& findings_;
+  Finding worst_;
+  Length size_;
+  std::int64_t count_ = 0;
+  int run_ = -2;
+};
+
 void report_ground(const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  WorstOfRun humps("grade.humps", findings), dips("grade.dips", findings);
   for (std::size_t b = 0; b < layout.bays.size(); ++b) {
     const setout::Bay& bay = layout.bays[b];
     const BayGround& ground = seen.ground[b];
     if (bay.kind == setout::BayKind::gate || !ground.known) continue;
     const Section& section = seen.sections[bay.fence];
-    if (ground.hump > Length()) {
-      const bool buried = ground.hump > section.smallest_bottom;   // the ground stands in the pipe itself
-      findings.push_back({"grade.hump", buried ? Severity::stop : Severity::warning, bay.name,
-                          {{"leg_station", value_of(ground.hump_at)}, {"from_post", value_of(ground.hump_at - bay.start)},
-                           {"short_by", value_of(ground.hump)}, {"cut_m3", std::round(ground.cut_m3 * 1000) / 1000}}});
-    }
-    if (ground.dip > Length()) {
-      findings.push_back({"grade.dip", Severity::warning, bay.name,
-                          {{"leg_station", value_of(ground.dip_at)}, {"from_post", value_of(ground.dip_at - bay.start)},
-                           {"opening", value_of(section.largest_bottom + ground.dip)}, {"largest", value_of(section.largest_bottom)},
-                           {"over_by", value_of(ground.dip)}, {"fill_m3", std::round(ground.fill_m3 * 1000) / 1000}}});
-    }
+    if (ground.hump > Length()) humps.add(bay.run, ground.hump, hump_in(bay, ground, section));
+    if (ground.dip > Length()) dips.add(bay.run, ground.dip, dip_in(bay, ground, section));
   }
 }
 

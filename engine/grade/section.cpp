@@ -83,7 +83,9 @@ Section section_of(const job::Fence& fence, const job::Catalogue& catalogue) {
     section.trap_to = animal->trap_to;
     section.least_height = animal->least_height;
     section.largest_bottom = animal->largest_bottom_gap;
-    section.smallest_bottom = animal->smallest_bottom_gap;
+    // A gap that lets a hoof roll out from under a rail is closed by mesh or panels: they only must not stand in the ground.
+    const bool closed = fence.kind == job::FenceKind::mesh || fence.kind == job::FenceKind::panels;
+    section.smallest_bottom = closed ? Length() : animal->smallest_bottom_gap;
   }
   return section;
 }

@@ -240,6 +240,18 @@ TEST(Clearances, MeshCoversWhatItCovers) {
   EXPECT_TRUE(told(findings, "grade.dip", "a.1"));
 }
 
+// Two bays of one run with a hump each: the worse one is told, with their number.
+TEST(Findings, HumpsOfOneRunAreToldOnce) {
+  Findings findings;
+  rail_heights(three_rails(), rows(), line({0, 0, 0}, Length::feet(8), {{1.2, 0.3}, {3.6, 0.32}}), {}, findings);
+  EXPECT_EQ(count_of(findings, "grade.hump"), 0);
+  ASSERT_EQ(count_of(findings, "grade.humps"), 1);
+  ASSERT_TRUE(told(findings, "grade.humps", "a.2"));
+  for (const Finding& finding : findings) {
+    if (finding.code == "grade.humps") { EXPECT_EQ(std::get<std::int64_t>(finding.values.back().second), 2); }
+  }
+}
+
 TEST(Findings, TooLowAndTooSteep) {
   job::Job low = three_rails();
   low.choices.fences[0].height = Length::inches(48);
