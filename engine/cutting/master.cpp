@@ -22,7 +22,7 @@ Master::Master(const Model& model, Task task) : model_(model), task_(std::move(t
   std::int64_t dearest = 1;
   for (const Type& type : model.types) dearest = std::max(dearest, type.price);
   unit_ = static_cast<double>(dearest);
-  while (scale_ * unit_ < 0x1p43 && scale_ < 0x1p30) scale_ *= 2;
+  while (scale_ * unit_ < 0x1p39 && scale_ < 0x1p30) scale_ *= 2;
   prices_.assign(model.sorts.size(), 0.0);
   double rate = 1e300;  // the lowest price per length: worth that any program gives at least to a length
   for (const Type& type : model.types) rate = std::min(rate, static_cast<double>(type.price) / static_cast<double>(type.capacity));
@@ -176,9 +176,10 @@ bool Master::settled(const Limits& limits) const {
 }
 
 bool Master::raise_penalty() {
-  if (!short_of_sticks() || penalty_raises_ >= 3) return false;
+  if (!short_of_sticks() || penalty_raises_ >= 4) return false;
   ++penalty_raises_;
-  simplex_->set_penalty(30.0);
+  simplex_->set_penalty(32.0);
+  scale_ = std::max(1.0, scale_ / 32);  // prices grow with the penalty; their sums must stay exact
   return true;
 }
 

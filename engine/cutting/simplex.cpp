@@ -7,7 +7,6 @@
 namespace railwright::cutting {
 namespace {
 
-constexpr double kReduced = 1e-9;  // costs are scaled to about one
 constexpr double kPivot = 1e-7;
 constexpr double kSlack = 1e-9;
 
@@ -50,6 +49,7 @@ int Simplex::add_column(double cost, std::span<const Entry> entries) {
 void Simplex::set_penalty(double factor) {
   for (int j = 0; j < columns(); ++j)
     if (artificial_[j]) cost_[j] *= factor;
+  tolerance_ *= factor;  // rounding grows with the largest cost
   refresh();
 }
 
@@ -64,7 +64,7 @@ int Simplex::entering() {
   const int n = columns();
   const int stretch = std::max(400, n / 8);
   int best = -1;
-  double least = -kReduced;
+  double least = -tolerance_;
   for (int seen = 0; seen < n; ++seen) {
     if (scan_ >= n) scan_ = 0;
     const int j = scan_++;

@@ -62,6 +62,7 @@ class Simplex {
   std::vector<char> artificial_; // by column
   std::vector<double> x_, dual_;
   int scan_ = 0;
+  double tolerance_ = 1e-10;  // of reduced costs; costs are scaled to about one
 };
 
 }  // namespace railwright::cutting
