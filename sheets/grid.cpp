@@ -29,7 +29,7 @@ struct Widths {
   std::vector<double> column;         // without the gap
   std::vector<double> fraction;       // of tape columns: room right of the inches
   std::vector<bool> wraps;
-  double total = 0;
+  double total = 0, room = 0;
 };
 
 double natural_width(const Grid& grid, std::size_t c, double& fraction) {
@@ -68,6 +68,7 @@ Widths fit(const Grid& grid, double room) {
   const auto n = grid.columns.size();
   w.wraps.assign(n, false);
   w.fraction.assign(n, 0);
+  w.room = room;
   room -= kGap * static_cast<double>(n - 1);
   for (std::size_t c = 0; c < n; ++c) {
     w.column.push_back(std::max(natural_width(grid, c, w.fraction[c]), head_width(grid.columns[c].head)));
@@ -155,7 +156,7 @@ void draw_cell(Svg& svg, const Column& column, const Cell& cell, double x, doubl
 void draw_row(Svg& svg, const Grid& grid, const Row& row, const Widths& w, double left, double y, double height, double least) {
   const double base = y + least / 2 + 1.3;
   if (row.heading) {
-    svg.text({left, y + height - 1.9}, row.cells.empty() ? "" : row.cells[0].text, {kLeastType, true, Anchor::start, ink::primer});
+    svg.text({left, y + height - 1.9}, row.cells.empty() ? "" : shorten(row.cells[0].text, w.room, kLeastType, true), {kLeastType, true, Anchor::start, ink::primer});
     return;
   }
   double x = left;

@@ -325,7 +325,10 @@ void draw_profiles(Book& book, const Pack& pack) {
       std::size_t last = first + 1;
       while (last + 1 < posts.size() && scale.paper(posts[last + 1].station - s.from) <= width) ++last;
       s.to = posts[last].station;
-      s.along = 1000 / scale.n;
+      // A short leg is drawn no larger than its heights allow.
+      find_heights(pack, s);
+      const double room_up = page.box.y1 - page.box.y0 - band - 34;
+      s.along = 1000 / std::max(scale.n, fitting_scale(pack, s.high - s.low, room_up).n);
       s.box = {page.box.x0 + kGutter, page.box.y0 + 7, page.box.x0 + kGutter + (s.to - s.from) * s.along, page.box.y1 - band - 17};
       draw_stretch(page, pack, s, band);
       first = last;

@@ -74,7 +74,7 @@ std::vector<Sheet> draw(const Case& c) {
   return draw_sheets(p.job, p.plan, testing::english(), c.paper);
 }
 
-const Sheet& sheet_of(const std::vector<Sheet>& sheets, const std::string& id) {
+Sheet sheet_of(const std::vector<Sheet>& sheets, const std::string& id) {
   for (const auto& s : sheets)
     if (s.id == id) return s;
   ADD_FAILURE() << "no sheet " << id;
@@ -167,7 +167,7 @@ TEST(SitePlan, IsToScale) {
 }
 
 TEST(CutSheet, BeforeGapsAreMeasuredItIsForBuying) {
-  const auto& sheet = sheet_of(draw({"unmeasured", {}}), "cuts");
+  const auto sheet = sheet_of(draw({"unmeasured", {}}), "cuts");
   EXPECT_TRUE(has_text(sheet, "For buying, not for cutting"));
   EXPECT_TRUE(has_text(sheet, "no plan can beat this by more than $3.10"));
   const auto p = paddock();
@@ -176,7 +176,7 @@ TEST(CutSheet, BeforeGapsAreMeasuredItIsForBuying) {
 
 TEST(CutSheet, MeasuredGapsGiveTapeMarksIncludingKerf) {
   const auto p = paddock(sized(12, 8, 3, false, true, ""));
-  const auto& sheet = sheet_of(draw_sheets(p.job, p.plan, testing::english()), "cuts");
+  const auto sheet = sheet_of(draw_sheets(p.job, p.plan, testing::english()), "cuts");
   EXPECT_TRUE(has_text(sheet, "Ready to cut"));
   // Two rails of 6 ft 11 7/8 in and a kerf of 1/8 in between: the second mark is at 13 ft 11 7/8 in.
   EXPECT_TRUE(has_text(sheet, "6' 11-7/8\""));
@@ -208,7 +208,7 @@ TEST(Golden, SheetsAreAsLookedAt) {
   const auto sheets = draw({"golden", sized(5, 3, 3, false, true, "")});
   for (const char* id : {"site-plan", "cuts", "profile-1"}) {
     const std::string path = std::string(RAILWRIGHT_SOURCE_DIR) + "/tests/data/sheets/" + id + ".svg";
-    const auto& sheet = sheet_of(sheets, id);
+    const auto sheet = sheet_of(sheets, id);
     if (std::getenv("RAILWRIGHT_UPDATE")) std::ofstream(path, std::ios::binary) << sheet.svg;
     std::ifstream in(path, std::ios::binary);
     const std::string expected{std::istreambuf_iterator<char>(in), {}};
