@@ -6,6 +6,7 @@
 #include "cli/console.h"
 #include "cli/new.h"
 #include "cli/plan_commands.h"
+#include "cli/serve.h"
 
 namespace {
 
@@ -23,6 +24,7 @@ constexpr Command kCommands[] = {
     {"plan", railwright::cli::run_plan, "plan a job and print what it comes to"},
     {"pack", railwright::cli::run_pack, "write the sheets (one PDF, SVG pages) and the tables (CSV)"},
     {"gaps", railwright::cli::run_gaps, "take measured gaps in, name the slips, plan again"},
+    {"serve", railwright::cli::run_serve, "serve the page to this machine's browser"},
 };
 
 void print_help(std::FILE* to) {

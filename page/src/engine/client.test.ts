@@ -1,0 +1,52 @@
+import { expect, it, vi } from 'vitest';
+import { EngineClient, Refusal } from './client';
+import type { Question, Reply } from './protocol';
+
+class FakeWorker {
+  onmessage: ((event: MessageEvent<Reply>) => void) | null = null;
+  onerror: (() => void) | null = null;
+  asked: Question[] = [];
+  terminate = vi.fn();
+  postMessage(question: Question) {
+    this.asked.push(question);
+  }
+  reply(reply: Reply) {
+    this.onmessage?.({ data: reply } as MessageEvent<Reply>);
+  }
+}
+
+function client() {
+  const workers: FakeWorker[] = [];
+  const engine = new EngineClient(() => {
+    workers.push(new FakeWorker());
+    return workers.at(-1) as unknown as Worker;
+  });
+  return { engine, workers };
+}
+
+it('gives each question its own answer', async () => {
+  const { engine, workers } = client();
+  const first = engine.ask('words', { language: 'en' });
+  const second = engine.ask('words', { language: 'es' });
+  workers[0]?.reply({ id: 2, ok: { a: 'dos' } });
+  workers[0]?.reply({ id: 1, ok: { a: 'one' } });
+  expect([await first, await second]).toEqual([{ a: 'one' }, { a: 'dos' }]);
+});
+
+it('starts again after a crash and says so', async () => {
+  const { engine, workers } = client();
+  const lost = engine.ask('words', { language: 'en' });
+  workers[0]?.onerror?.();
+  await expect(lost).rejects.toMatchObject({ error: { code: 'engine.crashed' } });
+  const next = engine.ask('words', { language: 'en' });
+  workers[1]?.reply({ id: 2, ok: {} });
+  expect(await next).toEqual({});
+});
+
+it('drops long work at once', async () => {
+  const { engine, workers } = client();
+  const dropped = engine.ask('words', { language: 'en' });
+  engine.restart();
+  await expect(dropped).rejects.toBeInstanceOf(Refusal);
+  expect(workers[0]?.terminate).toHaveBeenCalledOnce();
+});

@@ -1,0 +1,20 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { known, t } from './words';
+
+const sources = ['', 'views/', 'state/', 'draw/'].flatMap((folder) => {
+  const place = new URL(`../${folder}`, import.meta.url);
+  return readdirSync(place).filter((name) => /\.(svelte|ts)$/.test(name) && !name.includes('.test.')).map((name) => [folder + name, readFileSync(new URL(name, place), 'utf8')] as const);
+});
+
+describe('every sentence asked for is there', () => {
+  it.each(sources)('%s', (_, text) => {
+    const keys = [...text.matchAll(/\bt\('([a-z_.]+)'/g)].map(([, key]) => key ?? '');
+    expect(keys.filter((key) => !known(`page.${key}`) && !known(key))).toEqual([]);
+  });
+});
+
+it('fills in figures and leaves what it was not given', () => {
+  expect(t('gaps.done', { done: 3 })).toBe('3 of {all} rails of this leg measured.');
+  expect(t('no.such')).toBe('[no.such]');
+});
