@@ -94,7 +94,7 @@ void Svg::text(Spot p, std::string_view words, Type type, bool turned) {
   body_ += "<text" + at("x", "y", p) + attribute("font-size", mm_text(type.size));
   if (type.bold) body_ += attribute("font-weight", "700");
   if (type.anchor != Anchor::start) body_ += attribute("text-anchor", type.anchor == Anchor::middle ? "middle" : "end");
-  if (type.colour != ink::black) body_ += attribute("fill", type.colour);
+  if (std::string_view(type.colour) != ink::black) body_ += attribute("fill", type.colour);
   if (turned) body_ += attribute("transform", "rotate(-90 " + mm_text(p.x) + " " + mm_text(p.y) + ")");
   body_ += ">" + escape(words) + "</text>\n";
 }
