@@ -1,4 +1,7 @@
 import { createHash } from 'node:crypto';
+import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig, type Plugin } from 'vite';
 
@@ -25,9 +28,26 @@ e.respondWith(caches.match(e.request,{ignoreVary:true,ignoreSearch:true}).then(r
   };
 }
 
+// What compresses well stands compressed beside itself, so that a server only hands it out.
+function compressed(): Plugin {
+  return {
+    name: 'compressed',
+    apply: 'build',
+    closeBundle() {
+      for (const entry of readdirSync('dist', { recursive: true, withFileTypes: true })) {
+        if (!entry.isFile() || !/\.(html|js|css|wasm|svg|webmanifest)$/.test(entry.name)) continue;
+        const path = join(entry.parentPath, entry.name);
+        const bytes = readFileSync(path);
+        writeFileSync(`${path}.br`, brotliCompressSync(bytes));
+        writeFileSync(`${path}.gz`, gzipSync(bytes, { level: 9 }));
+      }
+    },
+  };
+}
+
 export default defineConfig({
   base: './',
-  plugins: [svelte(), offline()],
+  plugins: [svelte(), offline(), compressed()],
   worker: { format: 'es' },
   build: { target: 'es2022', assetsInlineLimit: 0, outDir: 'dist', emptyOutDir: true },
   test: { include: ['src/**/*.test.ts'] },

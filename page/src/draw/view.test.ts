@@ -18,7 +18,11 @@ describe('the window', () => {
   });
 
   it('shows every place', () => {
-    const places = [{ east: -20000, north: 5000 }, { east: 80000, north: 90000 }, { east: 100, north: -7000 }];
+    const places = [
+      { east: -20000, north: 5000 },
+      { east: 80000, north: 90000 },
+      { east: 100, north: -7000 },
+    ];
     const whole = fit(places, 800, 500);
     for (const place of places) {
       const [x, y] = toScreen(whole, place);
@@ -31,7 +35,10 @@ describe('the window', () => {
 });
 
 it('finds the nearest place of a leg, and its ends beyond them', () => {
-  const [a, b] = [{ east: 0, north: 0 }, { east: 100, north: 0 }];
+  const [a, b] = [
+    { east: 0, north: 0 },
+    { east: 100, north: 0 },
+  ];
   expect(nearestOnSegment({ east: 30, north: 40 }, a, b)).toEqual({ at: { east: 30, north: 0 }, station: 30, off: 40 });
   expect(nearestOnSegment({ east: 130, north: 40 }, a, b)).toEqual({ at: b, station: 100, off: 50 });
   expect(nearestOnSegment({ east: 3, north: 4 }, a, a).off).toBe(5);

@@ -10,7 +10,12 @@ const empty: Job = { version: 1, choices: { fences: [{ id: 'paddock', height: '5
 function paddock(): Job {
   let job = empty;
   const ids: string[] = [];
-  for (const [east, north] of [[0, 0], [100, 0], [100, 80], [0, 80]] as const) {
+  for (const [east, north] of [
+    [0, 0],
+    [100, 0],
+    [100, 80],
+    [0, 80],
+  ] as const) {
     let id;
     [job, id] = edit.addPoint(job, { east: east * FOOT, north: north * FOOT });
     const last = ids.at(-1);
@@ -29,7 +34,12 @@ describe('drawing', () => {
       { id: 'C', east: '100 ft', north: '80 ft' },
       { id: 'D', east: '0 ft', north: '80 ft' },
     ]);
-    expect(legsOf(job).map((leg) => [leg.id, leg.fence])).toEqual([['AB', 'paddock'], ['BC', 'paddock'], ['CD', 'paddock'], ['DA', 'paddock']]);
+    expect(legsOf(job).map((leg) => [leg.id, leg.fence])).toEqual([
+      ['AB', 'paddock'],
+      ['BC', 'paddock'],
+      ['CD', 'paddock'],
+      ['DA', 'paddock'],
+    ]);
   });
 
   it('never changes the job it was given', () => {
@@ -91,7 +101,10 @@ describe('gaps', () => {
     let job = edit.setGap(paddock(), 'AB.1', 1, '7 ft 3 in');
     job = edit.setGap(job, 'AB.1', 1, '7 ft 4 in');
     job = edit.setGap(job, 'AB.1', 2, '7 ft 5 in');
-    expect(job.field?.gaps).toEqual([{ bay: 'AB.1', rail: 1, gap: '7 ft 4 in' }, { bay: 'AB.1', rail: 2, gap: '7 ft 5 in' }]);
+    expect(job.field?.gaps).toEqual([
+      { bay: 'AB.1', rail: 1, gap: '7 ft 4 in' },
+      { bay: 'AB.1', rail: 2, gap: '7 ft 5 in' },
+    ]);
     expect(edit.setGap(job, 'AB.1', 2, '').field?.gaps).toHaveLength(1);
   });
 });

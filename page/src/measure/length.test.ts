@@ -18,7 +18,9 @@ describe('parseLength', () => {
     [`7' 5`, 2260.6],
   ])('reads %s', (text, mm) => expect(parseLength(text)).toBeCloseTo(mm, 6));
 
-  it.each(['', 'ft', '12', '5 in 3 ft', '1/0 in', 'seven feet', '3 ft ft', '4 furlongs', '1e5 m'])('refuses %j', (text) => expect(parseLength(text)).toBeNull());
+  it.each(['', 'ft', '12', '5 in 3 ft', '1/0 in', 'seven feet', '3 ft ft', '4 furlongs', '1e5 m'])('refuses %j', (text) =>
+    expect(parseLength(text)).toBeNull(),
+  );
 
   it('takes a bare number only with a unit given', () => {
     expect(parseLength('12', 'ft')).toBe(3657.6);

@@ -4,7 +4,9 @@ import { known, t } from './words';
 
 const sources = ['', 'views/', 'state/', 'draw/'].flatMap((folder) => {
   const place = new URL(`../${folder}`, import.meta.url);
-  return readdirSync(place).filter((name) => /\.(svelte|ts)$/.test(name) && !name.includes('.test.')).map((name) => [folder + name, readFileSync(new URL(name, place), 'utf8')] as const);
+  return readdirSync(place)
+    .filter((name) => /\.(svelte|ts)$/.test(name) && !name.includes('.test.'))
+    .map((name) => [folder + name, readFileSync(new URL(name, place), 'utf8')] as const);
 });
 
 describe('every sentence asked for is there', () => {

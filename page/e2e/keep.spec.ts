@@ -1,0 +1,79 @@
+import { expect, test } from '@playwright/test';
+import { corner, drawPaddock, openExample, total } from './desk';
+
+test('keeps the job when the tab is killed', async ({ context, page }) => {
+  await drawPaddock(page);
+  await corner(page, 'C').focus();
+  await page.keyboard.press('ArrowRight');
+  const label = await corner(page, 'C').getAttribute('aria-label');
+  const posts = await total(page, 'posts').textContent();
+  await page.waitForTimeout(300);
+  await page.close({ runBeforeUnload: false });
+  const next = await context.newPage();
+  await next.goto('./');
+  await expect(total(next, 'posts')).toHaveText(posts!);
+  await expect(corner(next, 'C')).toHaveAttribute('aria-label', label!);
+});
+
+test('works without a network after the first visit', async ({ context, page }) => {
+  await openExample(page);
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  const posts = await total(page, 'posts').textContent();
+  await context.setOffline(true);
+  await page.reload();
+  await expect(total(page, 'posts')).toHaveText(posts!);
+});
+
+test('asks no other origin', async ({ page }) => {
+  const foreign: string[] = [];
+  page.on('request', (request) => {
+    if (!/^(http:\/\/127\.0\.0\.1:4173\/|data:|blob:)/.test(request.url())) foreign.push(request.url());
+  });
+  await openExample(page);
+  expect(foreign).toEqual([]);
+});
+
+test('shows the first plan within two seconds', async ({ page }) => {
+  await openExample(page);
+  await page.waitForTimeout(300);
+  await page.reload();
+  const began = Date.now();
+  await page.reload();
+  await expect(total(page, 'posts')).toBeVisible({ timeout: 2000 });
+  console.log(`first plan ${Date.now() - began} ms after a reload`);
+});
+
+test.describe('bad input leaves the job as it is', () => {
+  for (const [what, name, bytes, said] of [
+    ['a photo', 'photo.json', Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 16, 74, 70, 73, 70, 0, 1, 2, 0]), 'Your work is as it was'],
+    ['a newer job', 'newer.json', Buffer.from('{"version": 7, "site": {}}'), 'newer Railwright'],
+    ['a broken job', 'broken.json', Buffer.from('{"version": 1, "site": {"points": [{"id": "A"}]}}'), ''],
+    ['a broken track', 'track.gpx', Buffer.from('<gpx><trk><trkseg><trkpt lat="x"'), ''],
+    ['an empty file', 'empty.csv', Buffer.from(''), ''],
+  ] as [string, string, Buffer, string][]) {
+    test(what, async ({ page }) => {
+      await openExample(page);
+      const posts = await total(page, 'posts').textContent();
+      const transfer = await page.evaluateHandle(
+        ({ name, data }) => {
+          const transfer = new DataTransfer();
+          transfer.items.add(new File([new Uint8Array(data)], name));
+          return transfer;
+        },
+        { name, data: [...bytes] },
+      );
+      await page.locator('body').dispatchEvent('drop', { dataTransfer: transfer });
+      await expect(page.getByRole('status').locator('p')).toContainText(said || /\w{3}/);
+      await expect(total(page, 'posts')).toHaveText(posts!);
+    });
+  }
+});
+
+test('opens a walked track dropped on the page', async ({ page }) => {
+  const place = (lat: number, lon: number) => `<rtept lat="${lat}" lon="${lon}"><ele>200</ele></rtept>`;
+  const gpx = `<?xml version="1.0"?><gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><rte><name>Walk</name>${place(45, -100)}${place(45.0005, -100)}${place(45.0005, -99.9993)}</rte></gpx>`;
+  await page.goto('./');
+  await page.getByLabel('Choose a file').setInputFiles({ name: 'walk.gpx', mimeType: 'application/gpx+xml', buffer: Buffer.from(gpx) });
+  await expect(total(page, 'posts')).toBeVisible();
+  await expect(page.getByText('2 legs,')).toBeVisible();
+});
