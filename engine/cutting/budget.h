@@ -30,10 +30,10 @@ class Budget {
   Progress best;
 
  private:
-  static constexpr std::int64_t kUnit = 1'000'000;
+  static constexpr std::int64_t kUnit = 200'000;
 
   void report() {
-    next_report_ = steps_ + 4 * kUnit;
+    next_report_ = steps_ + 10 * kUnit;
     best.work = units();
     if (!(*on_progress_)(best)) stopped_ = cancelled_ = true;
   }

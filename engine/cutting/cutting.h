@@ -125,7 +125,7 @@ struct Plan {
   std::vector<Stick> sticks;
   std::int64_t sticks_used = 0;
   int setups = 0;              // different patterns: stock and lengths, whatever the labels
-  std::int64_t work = 0;       // what the search spent, in units of about a million elementary steps
+  std::int64_t work = 0;       // what the search spent, in units of 200,000 elementary steps
 };
 
 struct Progress {
@@ -144,7 +144,7 @@ enum class Effort {
 
 struct Options {
   Effort effort = Effort::full;
-  std::int64_t work_limit = 20'000;  // in the units of Plan::work; a few units a millisecond on a machine of 2020
+  std::int64_t work_limit = 20'000;  // in the units of Plan::work; about 2000 units a second on one core of 2020
   OnProgress on_progress = {};
 };
 
