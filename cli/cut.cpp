@@ -131,21 +131,21 @@ Result<Wish> read_wish(const Arguments& arguments) {
   const auto take = [&](const char* option, auto&& set) -> Result<bool> {
     if (!arguments.has(option)) return true;
     const auto length = measure::parse_length(arguments.get(option), BareNumber::inches);
-    if (!length) return fail(length.error().code, std::string("--") + option, length.error().values);
+    if (!length) return fail(length.error().code, option, length.error().values);
     set(*length);
     return true;
   };
-  if (auto ok = take("kerf", [&](Length l) { wish.rules.kerf = l; }); !ok) return tl::unexpected<Error>(ok.error());
-  if (auto ok = take("crop", [&](Length l) { wish.rules.crop_start = wish.rules.crop_end = l; }); !ok) return tl::unexpected<Error>(ok.error());
-  if (auto ok = take("keep-from", [&](Length l) { wish.rules.keep_from = l; }); !ok) return tl::unexpected<Error>(ok.error());
-  if (arguments.has("drop-value")) {
-    const auto value = measure::parse_money(arguments.get("drop-value"));
+  if (auto ok = take("--kerf", [&](Length l) { wish.rules.kerf = l; }); !ok) return tl::unexpected<Error>(ok.error());
+  if (auto ok = take("--crop", [&](Length l) { wish.rules.crop_start = wish.rules.crop_end = l; }); !ok) return tl::unexpected<Error>(ok.error());
+  if (auto ok = take("--keep-from", [&](Length l) { wish.rules.keep_from = l; }); !ok) return tl::unexpected<Error>(ok.error());
+  if (arguments.has("--drop-value")) {
+    const auto value = measure::parse_money(arguments.get("--drop-value"));
     if (!value) return fail(value.error().code, "--drop-value", value.error().values);
     wish.rules.drop_value = *value;
   }
-  if (arguments.has("time")) {
+  if (arguments.has("--time")) {
     char* end = nullptr;
-    const std::string text = arguments.get("time");
+    const std::string text = arguments.get("--time");
     wish.seconds = std::strtod(text.c_str(), &end);
     const std::string unit = end;
     if (end == text.c_str() || (!unit.empty() && unit != "s") || !(wish.seconds > 0) || wish.seconds > 1e6)
@@ -242,11 +242,11 @@ void print_table(const Instance& instance, const Plan& plan) {
 }  // namespace
 
 int run_cut(int argc, char** argv) {
-  const auto arguments = parse_arguments(argc, argv, {"kerf", "crop", "keep-from", "drop-value", "time", "svg"}, {"json", "help"});
+  const auto arguments = parse_arguments(argc, argv, {"--kerf", "--crop", "--keep-from", "--drop-value", "--time", "--svg"}, {"--json", "--help"});
   if (!arguments) return complain(arguments.error());
-  if (arguments->has("help") || arguments->positional.size() != 2) {
-    std::fputs(kHelp, arguments->has("help") ? stdout : stderr);
-    return arguments->has("help") ? kSound : kBadInput;
+  if (arguments->has("--help") || arguments->positional.size() != 2) {
+    std::fputs(kHelp, arguments->has("--help") ? stdout : stderr);
+    return arguments->has("--help") ? kSound : kBadInput;
   }
   const auto wish = read_wish(*arguments);
   if (!wish) return complain(wish.error());
@@ -258,10 +258,10 @@ int run_cut(int argc, char** argv) {
   if (!instance) return complain(instance.error());
   const double start = now();
   const Plan plan = search(*instance, wish->seconds);
-  if (arguments->has("svg") && plan.found) {
-    if (const auto written = write_file(arguments->get("svg"), draw_sticks(*instance, plan)); !written) return complain(written.error());
+  if (arguments->has("--svg") && plan.found) {
+    if (const auto written = write_file(arguments->get("--svg"), draw_sticks(*instance, plan)); !written) return complain(written.error());
   }
-  if (arguments->has("json")) {
+  if (arguments->has("--json")) {
     print_json(*instance, plan, now() - start);
   } else {
     print_table(*instance, plan);
