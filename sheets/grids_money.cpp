@@ -10,7 +10,7 @@ Column text_column(const Pack& pack, const std::string& key) { return {pack.say(
 Column right_column(const Pack& pack, const std::string& key, const std::string& unit = {}) { return {pack.say("col." + key), unit, {}, Align::right, 0}; }
 
 std::string group_word(const Pack& pack, const std::string& group) {
-  return pack.words.has("group." + group) ? pack.say("group." + group) : group;
+  return pack.words.has("groups." + group) ? pack.say("groups." + group) : group;
 }
 
 std::string why_word(const Pack& pack, const std::string& why) {
@@ -45,7 +45,7 @@ Grid order_grid(const Pack& pack) {
     Cell order = number_cell(line.order, 2), price = money_cell(line.price), amount = money_cell(line.amount);
     order.strong = true;
     if (!line.priced) price = amount = {pack.say("orders.no_price"), ""};
-    grid.rows.push_back({{{item_word(pack, line.item), line.item}, order, {line.unit, {}}, number_cell(line.needed, 2), number_cell(line.spare, 2), price, amount,
+    grid.rows.push_back({{{item_word(pack, line.item), line.item}, order, {unit_word(pack, line.unit), {}}, number_cell(line.needed, 2), number_cell(line.spare, 2), price, amount,
                           fixed_cell(line.running_short * 100, 1), {why_word(pack, line.why), {}}, {}}});
   }
   return grid;
@@ -55,7 +55,7 @@ Grid hour_grid(const Pack& pack) {
   Grid grid{"hours", "hours", pack.say("sheet.hours.title"), {}, {}};
   grid.columns = {text_column(pack, "operation"), right_column(pack, "count"), right_column(pack, "minutes"), right_column(pack, "hours")};
   for (const auto& line : pack.plan.takeoff.hours) {
-    const std::string key = "operation." + line.operation;
+    const std::string key = "operations." + line.operation;
     grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : line.operation, line.operation}, number_cell(line.count, 1), fixed_cell(line.minutes_each, 1), fixed_cell(line.hours, 1)}});
   }
   return grid;
@@ -69,7 +69,7 @@ Grid load_grid(const Pack& pack) {
   for (const auto& line : pack.plan.takeoff.orders) {
     if (line.group != group) grid.rows.push_back({{{group_word(pack, line.group), {}}}, true});
     group = line.group;
-    grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {line.unit, {}}, fixed_cell(pack.shown.in_mass_unit(line.mass_kg), 0), {}}});
+    grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {unit_word(pack, line.unit), {}}, fixed_cell(pack.shown.in_mass_unit(line.mass_kg), 0), {}}});
   }
   return grid;
 }
@@ -79,7 +79,7 @@ Grid check_grid(const Pack& pack) {
   grid.columns = {text_column(pack, "check"), text_column(pack, "where"), right_column(pack, "demand"), right_column(pack, "capacity"), right_column(pack, "ratio"),
                   text_column(pack, "verdict"), text_column(pack, "formula"), text_column(pack, "source")};
   for (const auto& check : pack.plan.checks) {
-    const std::string key = "check." + check.code;
+    const std::string key = "checks." + check.code;
     grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : check.code, check.code, true}, {check.where, {}}, {figure(pack, check.demand, check.unit), {}}, {figure(pack, check.capacity, check.unit), {}},
                           fixed_cell(check.ratio, 2), {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok}, {check.formula, {}}, {check.source, {}}}});
   }
