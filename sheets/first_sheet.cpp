@@ -155,7 +155,7 @@ std::vector<std::pair<std::string, std::string>> to_buy(const Pack& pack, std::s
   std::vector<std::pair<std::string, std::string>> out;
   for (const auto* line : lines) {
     std::string item = item_word(pack, line->item);
-    if (line->unit != "each") item = line->unit + ", " + item;
+    if (line->unit != "each") item = unit_word(pack, line->unit) + ", " + item;
     out.push_back({pack.shown.count(line->order), item});
   }
   return out;

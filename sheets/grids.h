@@ -24,6 +24,8 @@ Grid finding_grid(const Pack& pack);
 std::string kind_word(const Pack& pack, setout::PostKind kind);
 // A catalogue id or offer name as a person reads it: the words' `item.<id>` where there is one, else the id.
 std::string item_word(const Pack& pack, const std::string& id);
+// How an item is counted: each, roll, bag.
+std::string unit_word(const Pack& pack, const std::string& unit);
 // "rail 2" or "brace rail".
 std::string rail_word(const Pack& pack, int number);
 // The post at the other end of a rail.

@@ -39,6 +39,11 @@ std::string item_word(const Pack& pack, const std::string& id) {
   return pack.words.has(key) ? pack.say(key) : id;
 }
 
+std::string unit_word(const Pack& pack, const std::string& unit) {
+  const std::string key = "unit." + unit;
+  return pack.words.has(key) ? pack.say(key) : unit;
+}
+
 Grid stake_grid(const Pack& pack) {
   Grid grid{"stakes", "stakes", pack.say("sheet.stakes.title"), {}, {}};
   const char* ground_unit = pack.shown.metric() ? "m" : "ft";

@@ -46,7 +46,11 @@ std::string value_text(const Value& value, const measure::LengthFormat& lengths)
 std::string sentence(const Words& words, const std::string& key, const std::string& code, const std::string& where, const Values& values,
                      const measure::LengthFormat& lengths) {
   std::map<std::string, std::string> shown{{"where", where}};
-  for (const auto& [name, value] : values) shown[name] = value_text(value, lengths);
+  for (const auto& [name, value] : values) {
+    const std::string text = value_text(value, lengths);
+    const std::string word = "value." + name + "." + text;
+    shown[name] = words.has(word) ? words.text(word) : text;
+  }
   if (words.has(key)) return words.fill(key, shown);
   std::string out = code;
   if (!where.empty()) out += " (" + where + ")";
