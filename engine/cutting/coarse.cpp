@@ -9,6 +9,7 @@ namespace railwright::cutting {
 namespace {
 
 constexpr int kFew = 48;
+constexpr int kMost = 600;
 
 struct Coarse {
   Model model;
@@ -58,7 +59,7 @@ Start coarse_start(const Model& model, const Task& task, Budget& budget) {
   Start start;
   const auto wanted = static_cast<int>(std::count_if(task.demand.begin(), task.demand.end(), [](std::int64_t d) { return d > 0; }));
   if (wanted <= kFew || model.values_drops) return start;
-  const Coarse coarse = coarsen(model, task, static_cast<std::size_t>(std::max(kFew, wanted / 3)));
+  const Coarse coarse = coarsen(model, task, static_cast<std::size_t>(std::clamp(wanted / 3, kFew, kMost)));
   const Start coarser = coarse_start(coarse.model, coarse.task, budget);
   Master master(coarse.model, coarse.task);
   if (!coarser.prices.empty()) master.start_from(coarser.prices);

@@ -10,10 +10,14 @@
 namespace railwright::cutting {
 namespace {
 
+constexpr std::size_t kMostRows = 1500;       // of a linear program
+constexpr std::size_t kMostPolished = 20'000;
+constexpr std::int64_t kQuickWork = 300;
+
 class Solver {
  public:
   Solver(const Model& model, const Options& options)
-      : model_(model), options_(options), budget_(options.work_limit, options_.on_progress) {}
+      : model_(model), options_(options), budget_(options.effort == Effort::quick ? std::min(kQuickWork, options.work_limit) : options.work_limit, options_.on_progress) {}
 
   Plan run() {
     if (model_.sorts.empty()) {
@@ -37,8 +41,8 @@ class Solver {
     if (start.plan.found) incumbent_.offer(model_, start.plan.uses);
     raise(start.bound);
     if (proved()) return;
-    if (start.plan.found) polish(start.prices);
-    if (proved() || budget_.stopped()) return;
+    if (start.plan.found && options_.effort == Effort::full && model_.sorts.size() <= kMostPolished) polish(start.prices);
+    if (proved() || budget_.stopped() || model_.sorts.size() > kMostRows) return;
     Master root(model_, task);
     if (!start.prices.empty()) root.start_from(start.prices);
     for (const Use& use : start.plan.uses) root.seed(use.pattern);
