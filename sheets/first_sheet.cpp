@@ -14,7 +14,8 @@ namespace {
 
 using setout::BayKind;
 
-constexpr double kPicture = 86;
+constexpr double kPicture = 86, kLeastPicture = 60;  // mm of height
+constexpr double kHeading = 7.2, kLine = 4.9, kBetween = 1.2, kBullet = 5;
 
 // The middle bay of the run with the most bays: what most of the fence looks like.
 int typical_bay(const Plan& plan) {
@@ -88,21 +89,27 @@ void draw_bay(Svg& svg, const Pack& pack, int index, Box box) {
 double heading(Svg& svg, Spot at, const std::string& words, double width) {
   svg.text(at, words, {4.6, true, Anchor::start, ink::primer});
   svg.line({at.x, at.y + 1.8}, {at.x + width, at.y + 1.8}, {pen::rail});
-  return at.y + 7.2;
+  return at.y + kHeading;
+}
+
+double list_height(const std::vector<std::string>& items, double width) {
+  double height = 0;
+  for (const auto& item : items) height += kLine * static_cast<double>(wrap(item, width - kBullet, 3.8).size()) + kBetween;
+  return height;
 }
 
 // What fits into the room; a list that does not fit says where the rest stands.
 double bullet_list(Svg& svg, const std::vector<std::string>& items, Spot at, double width, double bottom) {
   for (const auto& item : items) {
-    auto lines = wrap(item, width - 5, 3.8);
-    const auto room = static_cast<std::size_t>(std::max(0.0, (bottom - at.y) / 4.9 + 1));
+    auto lines = wrap(item, width - kBullet, 3.8);
+    const auto room = static_cast<std::size_t>(std::max(0.0, (bottom - at.y) / kLine + 1));
     if (room == 0) break;
     if (lines.size() > room) {
       lines.resize(room);
-      lines.back() = shorten(lines.back() + " …", width - 5, 3.8);
+      lines.back() = shorten(lines.back() + " …", width - kBullet, 3.8);
     }
     svg.circle({at.x + 1.2, at.y - 1.3}, 0.7, {0, ink::none}, ink::primer);
-    at.y = draw_lines(svg, {at.x + 5, at.y}, lines, {3.8}, 4.9) + 1.2;
+    at.y = draw_lines(svg, {at.x + kBullet, at.y}, lines, {3.8}, kLine) + kBetween;
   }
   return at.y;
 }
@@ -196,33 +203,35 @@ void draw_first_sheet(Book& book, const Pack& pack) {
   auto facts = wrap(pack.say("first.facts", {{"length", pack.shown.rough(Length::from_metres(c.fence_m))}, {"posts", std::to_string(c.posts)}, {"rails", std::to_string(c.rails)},
                                             {"bays", std::to_string(c.bays)}, {"gates", std::to_string(c.gates)}, {"fittings", std::to_string(c.fittings)}}), width, 4.6, true);
   double y = draw_lines(page.svg, {box.x0, box.y0 + 3.5}, facts, {4.6, true}, 6) - 1;
+  const double column = (width - 8) / 2, right = box.x0 + column + 8;
+  const auto sure = how_sure(pack);
+  auto watch = watch_out(pack, 3);
+  if (watch.empty()) watch.push_back(pack.say("first.nothing"));
+  // Long sentences take their room from the picture before any of them is left out.
+  const double wanted = 2 * kHeading + 12 + list_height(watch, column) + list_height(sure, column);
+  const double picture = std::clamp(box.y1 - y - wanted, kLeastPicture, kPicture);
   const int bay = typical_bay(pack.plan);
   if (c.posts > 0) {
     const double split = bay < 0 ? box.x1 : box.x0 + width * 0.56;
-    const Box frame{box.x0, y, split - 3, y + kPicture};
+    const Box frame{box.x0, y, split - 3, y + picture};
     const Extent e = extent_of(pack);
     Labels labels(frame);
     labels.keep_clear(draw_north(page.svg, {frame.x1 - 3, frame.y0 + 13}, false));
     View view = fit_view(pack, e.west, e.south, e.east, e.north, {frame.x0 + 12, frame.y0 + 8, frame.x1 - 12, frame.y1 - 18});
     view.turned = false;
-    view.scale = {std::max(fitting_scale(pack, std::max(0.5, e.east - e.west), frame.x1 - frame.x0 - 24).n, fitting_scale(pack, std::max(0.5, e.north - e.south), kPicture - 26).n)};
+    view.scale = {std::max(fitting_scale(pack, std::max(0.5, e.east - e.west), frame.x1 - frame.x0 - 24).n, fitting_scale(pack, std::max(0.5, e.north - e.south), picture - 26).n)};
     page.svg.clip(frame);
     draw_site(page.svg, pack, view, c.posts <= 60 ? Naming::sketch : Naming::none, labels);
     page.svg.end_clip();
     draw_scale_bar(page.svg, {frame.x0 + 3, frame.y1 - 7}, view.scale, 40);
-    if (bay >= 0) draw_bay(page.svg, pack, bay, {split, y + 3, box.x1, y + kPicture});
-    y += kPicture + 5;
+    if (bay >= 0) draw_bay(page.svg, pack, bay, {split, y + 3, box.x1, y + picture});
+    y += picture + 5;
   }
-  const double column = (width - 8) / 2, right = box.x0 + column + 8;
   double left_y = heading(page.svg, {box.x0, y}, pack.say("first.buy"), column);
   draw_buy_list(page.svg, pack, {box.x0, left_y}, column);
   double right_y = heading(page.svg, {right, y}, pack.say("first.watch"), column);
-  const auto sure = how_sure(pack);
-  double sure_height = 6;
-  for (const auto& item : sure) sure_height += 4.9 * static_cast<double>(wrap(item, column - 5, 3.8).size()) + 1.2;
+  const double sure_height = 6 + list_height(sure, column);
   const double sure_top = std::max(box.y1 - sure_height, right_y + (box.y1 - right_y) * 0.3);
-  auto watch = watch_out(pack, 3);
-  if (watch.empty()) watch.push_back(pack.say("first.nothing"));
   right_y = bullet_list(page.svg, watch, {right, right_y}, column, sure_top - 9);
   right_y = heading(page.svg, {right, std::min(sure_top, right_y + 5)}, pack.say("first.sure"), column);
   bullet_list(page.svg, sure, {right, right_y}, column, box.y1 + 0.5);

@@ -1,0 +1,154 @@
+// The Spanish catalogue says what the English one says: the same sentences with the same values, and no English left in it.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cctype>
+#include <iterator>
+#include <map>
+#include <set>
+#include <string>
+
+#include "data/data.h"
+#include "engine/job/read.h"
+#include "sheets/words.h"
+#include "words/words.h"
+
+namespace railwright {
+namespace {
+
+using Texts = std::map<std::string, std::string>;
+
+const std::string kItem = "item.";
+
+Texts catalogue(const char* language) {
+  const auto words = sheets::Words::parse(words::catalogue_json(language));
+  EXPECT_TRUE(words) << language;
+  return words ? words->all() : Texts();
+}
+
+const Texts& english() {
+  static const Texts texts = catalogue("en");
+  return texts;
+}
+
+const Texts& spanish() {
+  static const Texts texts = catalogue("es");
+  return texts;
+}
+
+bool names_an_item(const std::string& key) { return key.compare(0, kItem.size(), kItem) == 0; }
+
+// The placeholders in the order of their names, each as often as it stands.
+std::multiset<std::string> placeholders(const std::string& text) {
+  std::multiset<std::string> out;
+  for (std::size_t open = text.find('{'); open != std::string::npos; open = text.find('{', open + 1)) {
+    const std::size_t close = text.find('}', open);
+    EXPECT_NE(close, std::string::npos) << text;
+    if (close == std::string::npos) break;
+    out.insert(text.substr(open + 1, close - open - 1));
+  }
+  return out;
+}
+
+// What reads alike in both languages: units, symbols and words that Spanish spells as English does.
+const std::set<std::string>& alike() {
+  static const std::set<std::string> keys = {
+      "items.panel", "page.fence.animal", "page.plan.north", "page.result.h", "plan.run", "strip.plan",
+      "unit.ft", "unit.kg", "unit.lb", "unit.m", "value.kind.panel",
+  };
+  return keys;
+}
+
+job::Catalogue shipped() {
+  job::Catalogue rows;
+  for (const std::string_view name : data::names()) job::read_catalogue(data::default_file(name), rows);
+  return rows;
+}
+
+std::set<std::string> shipped_ids() {
+  const job::Catalogue rows = shipped();
+  std::set<std::string> ids;
+  for (const auto& row : rows.pipes) ids.insert(row.id);
+  for (const auto& row : rows.fittings) ids.insert(row.id);
+  for (const auto& row : rows.supplies) ids.insert(row.id);
+  return ids;
+}
+
+TEST(Catalogues, EveryEnglishSentenceIsThereInSpanish) {
+  ASSERT_GT(english().size(), 500u);
+  for (const auto& [key, text] : english()) EXPECT_EQ(spanish().count(key), 1u) << key << ": " << text;
+}
+
+// Shipped items are named by their ids in English, so their Spanish names have no English sentence beside them.
+TEST(Catalogues, SpanishSaysNothingThatEnglishDoesNot) {
+  for (const auto& [key, text] : spanish()) {
+    if (!names_an_item(key)) {
+      EXPECT_EQ(english().count(key), 1u) << key << ": " << text;
+    }
+  }
+}
+
+TEST(Catalogues, PlaceholdersAreTheSame) {
+  for (const auto& [key, text] : english()) {
+    const auto other = spanish().find(key);
+    if (other != spanish().end()) {
+      EXPECT_EQ(placeholders(text), placeholders(other->second)) << key << ": " << other->second;
+    }
+  }
+}
+
+TEST(Catalogues, NoSentenceIsLeftInEnglish) {
+  for (const auto& [key, text] : english()) {
+    const auto other = spanish().find(key);
+    if (other == spanish().end()) continue;
+    EXPECT_EQ(text == other->second, alike().count(key) == 1) << key << ": " << other->second;
+  }
+}
+
+// Full stops and colons end both or neither, so that a label does not become a sentence.
+TEST(Catalogues, SentencesEndAlike) {
+  const auto ends = [](const std::string& text) { return !text.empty() && text.back() == '.'; };
+  for (const auto& [key, text] : english()) {
+    const auto other = spanish().find(key);
+    if (other != spanish().end()) {
+      EXPECT_EQ(ends(text), ends(other->second)) << key << ": " << other->second;
+    }
+  }
+}
+
+TEST(Catalogues, SpanishNamesTheShippedItemsAndNoOthers) {
+  const std::set<std::string> ids = shipped_ids();
+  ASSERT_GT(ids.size(), 50u);
+  for (const std::string& id : ids) EXPECT_EQ(spanish().count(kItem + id), 1u) << id;
+  for (const auto& [key, text] : spanish()) {
+    if (names_an_item(key)) {
+      EXPECT_EQ(ids.count(key.substr(kItem.size())), 1u) << key << ": " << text;
+    }
+  }
+}
+
+// Sizes are what the yard reads: every figure of the id stands in the Spanish name, in the same order.
+TEST(Catalogues, NamesOfItemsKeepTheirFigures) {
+  const auto figures = [](const std::string& text) {
+    std::string out;
+    std::copy_if(text.begin(), text.end(), std::back_inserter(out), [](unsigned char c) { return std::isdigit(c) != 0; });
+    return out;
+  };
+  for (const auto& [key, text] : spanish()) {
+    if (names_an_item(key)) {
+      EXPECT_EQ(figures(key), figures(text)) << key << ": " << text;
+    }
+  }
+}
+
+TEST(Catalogues, AWordFromTheEngineIsSaidInTheLanguage) {
+  const Finding off{"setout.set_post_off_line", Severity::warning, "A3", {{"side", std::string("left")}, {"leg", std::string("AB")}}};
+  const auto words = sheets::Words::parse(words::catalogue_json("es"));
+  ASSERT_TRUE(words);
+  const std::string said = sheets::finding_text(*words, off);
+  EXPECT_NE(said.find("lado izquierdo"), std::string::npos) << said;
+  EXPECT_EQ(said.find("left"), std::string::npos) << said;
+}
+
+}  // namespace
+}  // namespace railwright
