@@ -13,6 +13,12 @@ std::string group_word(const Pack& pack, const std::string& group) {
   return pack.words.has("groups." + group) ? pack.say("groups." + group) : group;
 }
 
+// Formulas and sources of checks come from the engine as text; another language may say them in its own words.
+std::string engine_text(const Pack& pack, const std::string& text) {
+  const std::string key = "engine_text." + text;
+  return pack.words.has(key) ? pack.say(key) : text;
+}
+
 std::string why_word(const Pack& pack, const std::string& why) {
   if (why.empty()) return {};
   return pack.words.has("why." + why) ? pack.say("why." + why) : why;
@@ -81,7 +87,7 @@ Grid check_grid(const Pack& pack) {
   for (const auto& check : pack.plan.checks) {
     const std::string key = "checks." + check.code;
     grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : check.code, check.code, true}, {check.where, {}}, {figure(pack, check.demand, check.unit), {}}, {figure(pack, check.capacity, check.unit), {}},
-                          fixed_cell(check.ratio, 2), {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok}, {check.formula, {}}, {check.source, {}}}});
+                          fixed_cell(check.ratio, 2), {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok}, {engine_text(pack, check.formula), {}}, {engine_text(pack, check.source), {}}}});
   }
   return grid;
 }

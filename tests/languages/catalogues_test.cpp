@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <fstream>
 #include <iterator>
 #include <map>
 #include <set>
@@ -18,7 +19,8 @@ namespace {
 
 using Texts = std::map<std::string, std::string>;
 
-const std::string kItem = "item.";
+// Keys of another language that have no English sentence: what English shows as it comes from the catalogue and the engine.
+const std::string kItem = "item.", kEngineText = "engine_text.";
 
 Texts catalogue(const char* language) {
   const auto words = sheets::Words::parse(words::catalogue_json(language));
@@ -36,7 +38,19 @@ const Texts& spanish() {
   return texts;
 }
 
-bool names_an_item(const std::string& key) { return key.compare(0, kItem.size(), kItem) == 0; }
+bool begins_with(const std::string& key, const std::string& start) { return key.compare(0, start.size(), start) == 0; }
+bool names_an_item(const std::string& key) { return begins_with(key, kItem); }
+
+// The engine's sources of the checks, whose quoted formulas and references stand on the sheet of checks.
+std::string check_sources() {
+  std::string out;
+  for (const char* name : {"braces", "gates", "posts", "rails"}) {
+    std::ifstream file(std::string(RAILWRIGHT_SOURCE_DIR) + "/engine/plan/check_" + name + ".cpp", std::ios::binary);
+    EXPECT_TRUE(file) << name;
+    out.append(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
+  }
+  return out;
+}
 
 // The placeholders in the order of their names, each as often as it stands.
 std::multiset<std::string> placeholders(const std::string& text) {
@@ -79,10 +93,9 @@ TEST(Catalogues, EveryEnglishSentenceIsThereInSpanish) {
   for (const auto& [key, text] : english()) EXPECT_EQ(spanish().count(key), 1u) << key << ": " << text;
 }
 
-// Shipped items are named by their ids in English, so their Spanish names have no English sentence beside them.
 TEST(Catalogues, SpanishSaysNothingThatEnglishDoesNot) {
   for (const auto& [key, text] : spanish()) {
-    if (!names_an_item(key)) {
+    if (!names_an_item(key) && !begins_with(key, kEngineText)) {
       EXPECT_EQ(english().count(key), 1u) << key << ": " << text;
     }
   }
@@ -137,6 +150,23 @@ TEST(Catalogues, NamesOfItemsKeepTheirFigures) {
   for (const auto& [key, text] : spanish()) {
     if (names_an_item(key)) {
       EXPECT_EQ(figures(key), figures(text)) << key << ": " << text;
+    }
+  }
+}
+
+// A formula or source that the engine words anew must be translated anew.
+TEST(Catalogues, TextsOfTheEngineAreStillSpelledSoThere) {
+  const std::string sources = check_sources();
+  for (const auto& [key, text] : spanish()) {
+    if (!begins_with(key, kEngineText)) continue;
+    EXPECT_NE(sources.find('"' + key.substr(kEngineText.size()) + '"'), std::string::npos) << key;
+  }
+  for (const char* english_word : {"statics", "common practice", "from memory"}) {
+    for (std::size_t at = sources.find(english_word); at != std::string::npos; at = sources.find(english_word, at + 1)) {
+      const std::size_t open = sources.rfind('"', at), close = sources.find('"', at), line = sources.rfind('\n', at);
+      if (open == std::string::npos || open < line || sources.find("//", line) < at) continue;
+      const std::string said = sources.substr(open + 1, close - open - 1);
+      EXPECT_EQ(spanish().count(kEngineText + said), 1u) << said;
     }
   }
 }
