@@ -40,10 +40,11 @@ bool names_nothing(const Finding& finding) {
 
 void print_cuts(const job::Job& job, const Plan& plan) {
   const measure::LengthFormat format = sheets::length_format(job.units);
+  const std::string gap = words(job.language).text("gaps.gap"), cut = words(job.language).text("gaps.cut");
   for (const fittings::Rail& rail : plan.assembly.rails) {
     if (!rail.measured) continue;
-    std::printf("%-16s gap %-18s cut %s\n", rail.name.c_str(), format_length(rail.gap, format).c_str(),
-                format_length(rail.cut, format).c_str());
+    std::printf("%-16s %s %-18s %s %s\n", rail.name.c_str(), gap.c_str(), format_length(rail.gap, format).c_str(),
+                cut.c_str(), format_length(rail.cut, format).c_str());
   }
 }
 
