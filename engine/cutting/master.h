@@ -37,8 +37,7 @@ class Master {
   bool can_branch_on_arcs() const { return knapsack_.dynamic(); }
   std::int64_t bound() const { return bound_; }        // safe lower bound on the task's cost
   double value() const { return simplex_->objective() * unit_; }
-  double shortfall() const { return simplex_->shortfall(); }
-  bool short_of_sticks() const { return simplex_->shortfall() > 1e-6; }
+  bool short_of_sticks() const { return simplex_->shortfall() > 1e-4; }
   std::vector<Share> shares() const;                   // patterns in use, x > 0
   const std::vector<Pattern>& pool() const { return pool_; }
   const std::vector<double>& prices() const { return center_; }  // of one piece, by sort, with which the bound was reached
