@@ -8,9 +8,12 @@
 #include <cstring>
 
 #include "bench/cutting/classes.h"
+#include "bench/cutting/models.h"
 #include "engine/cutting/checker.h"
+#include "engine/cutting/greedy.h"
 
-// cutting_bench [-v] [-q] [CLASS...]   solves every case of the classes, each within the class's time, checks every plan and prints one line a class.
+// cutting_bench --export FOLDER CLASS[:CASE]   solves, writes each case as an integer program for the peers and prints one line a case
+// cutting_bench [-v] [-q] [CLASS...]           solves every case of the classes, each within the class's time, checks every plan and prints one line a class.
 namespace railwright::bench {
 namespace {
 
@@ -63,10 +66,44 @@ void run_class(const std::string& name, const Flags& flags) {
   std::fflush(stdout);
 }
 
+void export_class(const std::string& folder, const std::string& wanted) {
+  const std::size_t colon = wanted.find(':');
+  const Class c = make_class(wanted.substr(0, colon));
+  int serial = 0;
+  for (const Case& item : c.cases) {
+    ++serial;
+    if (colon != std::string::npos && item.name.find(wanted.substr(colon + 1)) == std::string::npos) continue;
+    const double start = now();
+    cutting::Options options;
+    options.work_limit = 1'000'000'000;
+    options.on_progress = [&](const cutting::Progress&) { return now() - start < c.seconds; };
+    const cutting::Plan plan = cutting::solve(item.instance, options);
+    const double seconds = now() - start;
+    const cutting::Model model(item.instance);
+    const cutting::Solution greedy = cutting::greedy(model, cutting::whole_task(model));
+    std::string kind;
+    const std::string text = integer_program(item.instance, kind);
+    std::string path = "-";
+    if (!text.empty()) {
+      path = folder + "/" + std::to_string(serial) + ".lp";
+      std::FILE* file = std::fopen(path.c_str(), "w");
+      if (file == nullptr) continue;
+      std::fwrite(text.data(), 1, text.size(), file);
+      std::fclose(file);
+    }
+    std::printf("%s %s %lld %lld %d %lld %.5f %s\n", item.name.c_str(), kind.c_str(), static_cast<long long>(plan.cost.units()),
+                static_cast<long long>(plan.bound.units()), plan.proved ? 1 : 0, static_cast<long long>(greedy.found ? greedy.cost : 0), seconds, path.c_str());
+  }
+}
+
 }  // namespace
 }  // namespace railwright::bench
 
 int main(int argc, char** argv) {
+  if (argc == 4 && std::strcmp(argv[1], "--export") == 0) {
+    railwright::bench::export_class(argv[2], argv[3]);
+    return 0;
+  }
   railwright::bench::Flags flags;
   std::vector<std::string> names;
   for (int i = 1; i < argc; ++i) {
