@@ -122,7 +122,7 @@ std::vector<double> tempered(const Model& model, const std::vector<double>& pric
 std::vector<Use> peel_by_prices(const Model& model, Task& task, const std::vector<double>& given, const Peel& how, Budget& budget) {
   const std::vector<double> prices = tempered(model, given, how.by_length);
   std::vector<Use> uses;
-  double extra = 0.001;  // offers may cost this much more than their pieces are worth
+  double extra = how.loose;
   const double enough = left_worth(task, prices) * how.leave;
   Knapsack knapsack(model, task.demand);
   if (!knapsack.dynamic()) return uses;
@@ -137,8 +137,8 @@ std::vector<Use> peel_by_prices(const Model& model, Task& task, const std::vecto
   return uses;
 }
 
-Solution fill_by_prices(const Model& model, Task task, const std::vector<double>& prices, Budget& budget, double by_length) {
-  std::vector<Use> uses = peel_by_prices(model, task, prices, {0, by_length}, budget);
+Solution fill_by_prices(const Model& model, Task task, const std::vector<double>& prices, Budget& budget, double loose) {
+  std::vector<Use> uses = peel_by_prices(model, task, prices, {0, 0.05, loose}, budget);
   Solution rest = greedy(model, task);
   if (!rest.found) return {};
   uses.insert(uses.end(), rest.uses.begin(), rest.uses.end());

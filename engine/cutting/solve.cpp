@@ -59,16 +59,16 @@ class Solver {
 
   // Cuts most sticks by the prices, which loses next to nothing, and the rest with care: its program is small.
   void polish(const std::vector<double>& prices) {
-    for (const auto& [leave, by_length] : {std::pair{0.3, 0.05}, {0.4, 0.02}, {0.3, 0.1}}) {
+    for (const Peel how : {Peel{0.3, 0.05, 0.001}, Peel{0.4, 0.02, 0.02}, Peel{0.3, 0.02, 0.05}}) {
       if (proved() || budget_.stopped()) return;
       Task rest = whole_task(model_);
       Dive dive{model_, budget_, incumbent_};
       dive.gap = 1e-4;
-      dive.before = peel_by_prices(model_, rest, prices, {std::min(leave, leave * 450 / static_cast<double>(model_.pieces())), by_length}, budget_);
+      dive.before = peel_by_prices(model_, rest, prices, {how.leave * std::min(1.0, 450 / static_cast<double>(model_.pieces())), how.by_length, how.loose}, budget_);
       if (done(rest)) continue;
       Master master(model_, rest);
       master.start_from(prices);
-      const Solution filled = fill_by_prices(model_, rest, prices, budget_);
+      const Solution filled = fill_by_prices(model_, rest, prices, budget_, how.loose);
       for (const Use& use : filled.uses) master.seed(use.pattern);
       master.solve({incumbent_.cutoff() - total_cost(model_, dive.before), 1e-4}, budget_);
       if (!budget_.stopped()) dive.run(master, rest, 0);
