@@ -89,7 +89,10 @@ test('reads measured gaps and gives the cut', async ({ page }) => {
   await openExample(page);
   await tab(page, 'Gaps').click();
   const first = page.getByLabel('Rail 1, gap').first();
-  await first.fill('85 1/2');
+  await first.fill('60');
+  await first.blur();
+  await expect(page.getByText('Does not fit the others.')).toBeVisible();
+  await first.fill('89 1/4');
   await first.blur();
   await expect(page.getByText('Cut to').first()).toBeVisible();
   await expect(page.getByText(/^1 of \d+ rails/)).toBeVisible();

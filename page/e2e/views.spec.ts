@@ -29,6 +29,7 @@ for (const night of [false, true]) {
     });
 
     test('every note', async ({ page }, info) => {
+      test.setTimeout(400_000); // axe reads thousands of nodes in each note
       await openExample(page);
       for (const note of NOTES) {
         const button = tab(page, note);

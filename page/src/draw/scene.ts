@@ -91,8 +91,8 @@ function addZones(job: Job, ink: Ink, night: boolean, scene: Scene): void {
     if (places.length === 1 && only) path.lineTo(only.east + 1, -only.north);
     if (zone.area) path.closePath();
     const colour = buriedColour(zone.kind ?? 'other', night, ink.pencil);
-    const at = places[Math.floor((places.length - 1) / 2)] ?? { east: 0, north: 0 };
-    scene.zones.push({ path, band: mmOf(zone.tolerance), colour, name: zone.note || zone.id, at, area: zone.area ?? false });
+    const at = places.at(-1) ?? { east: 0, north: 0 };
+    scene.zones.push({ path, band: mmOf(zone.tolerance), colour, name: zone.id, at, area: zone.area ?? false });
   }
 }
 
@@ -194,12 +194,7 @@ class Labels {
   }
 }
 
-function paintNames(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number]): void {
-  const labels = new Labels(context);
-  for (const zone of scene.zones) {
-    const [x, y] = toScreen(view, zone.at);
-    labels.write(zone.name, x + 10, y - 10, zone.colour, ink.paper);
-  }
+function paintPostNames(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number], labels: Labels): void {
   const drawing = scene.drawing;
   if (!drawing || drawing.posts.name.length < 2) return;
   const [a, b] = [postAt(drawing, drawing.bays.ends[0] ?? 0), postAt(drawing, drawing.bays.ends[1] ?? 0)];
@@ -211,6 +206,20 @@ function paintNames(context: CanvasRenderingContext2D, scene: Scene, view: View,
     if (x < -40 || y < -20 || x > size[0] + 40 || y > size[1] + 20) return;
     if (!labels.write(name, x + 11, y - 11, ink.ink, ink.paper)) labels.write(name, x - 11 - context.measureText(name).width, y + 20, ink.ink, ink.paper);
   });
+}
+
+function paintNames(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number]): void {
+  const labels = new Labels(context);
+  paintPostNames(context, scene, view, ink, size, labels);
+  for (const zone of scene.zones) {
+    const [x, y] = toScreen(view, zone.at);
+    for (const [dx, dy] of [
+      [10, 4],
+      [10, 24],
+      [10, -16],
+    ] as const)
+      if (labels.write(zone.name, x + dx, y + dy, zone.colour, ink.paper)) break;
+  }
 }
 
 export function paint(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number], gridStep: number): void {
