@@ -4,7 +4,7 @@ import { quick, slow } from '../engine/engines';
 import type { Plan } from '../engine/plan';
 import type { Drawing, Finding, Totals } from '../engine/protocol';
 import { legsOf, unitsOf, type Job } from '../job/types';
-import { t } from '../words/words';
+import { speak, t } from '../words/words.svelte';
 import { History } from './history';
 import { forgetJob, keepJob } from './keep';
 
@@ -92,6 +92,7 @@ class Desk {
 
   private show(job: Job): void {
     this.job = job;
+    speak(job.language);
     this.canUndo = this.history?.canUndo ?? false;
     this.canRedo = this.history?.canRedo ?? false;
     this.keep(job);

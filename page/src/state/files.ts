@@ -3,7 +3,7 @@ import { Refusal } from '../engine/client';
 import { quick } from '../engine/engines';
 import type { Finding } from '../engine/protocol';
 import type { Job } from '../job/types';
-import { t } from '../words/words';
+import { t } from '../words/words.svelte';
 
 const LARGEST = 64 * 1024 * 1024;
 

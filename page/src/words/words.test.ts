@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { known, t } from './words';
+import { known, speak, t } from './words.svelte';
 
 const sources = ['', 'views/', 'state/', 'draw/'].flatMap((folder) => {
   const place = new URL(`../${folder}`, import.meta.url);
@@ -19,4 +19,11 @@ describe('every sentence asked for is there', () => {
 it('fills in figures and leaves what it was not given', () => {
   expect(t('gaps.done', { done: 3 })).toBe('3 of {all} rails of this leg measured.');
   expect(t('no.such')).toBe('[no.such]');
+});
+
+it('speaks Spanish, and English where it does not know the language', () => {
+  speak('es');
+  expect(t('note.sheets')).not.toBe('Sheets');
+  speak('tlh');
+  expect(t('note.sheets')).toBe('Sheets');
 });
