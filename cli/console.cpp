@@ -5,7 +5,7 @@
 #include <cstdio>
 
 #include "cli/files.h"
-#include "data/data.h"
+#include "data/shipped.h"
 #include "words/words.h"
 
 namespace railwright::cli {
@@ -22,13 +22,7 @@ const sheets::Words& words(const std::string& language) {
 }
 
 const job::Catalogue& shipped_catalogue() {
-  static const job::Catalogue catalogue = [] {
-    job::Catalogue rows;
-    for (const std::string_view name : railwright::data::names()) {
-      job::read_catalogue(railwright::data::default_file(name), rows);
-    }
-    return rows;
-  }();
+  static const job::Catalogue catalogue = railwright::data::shipped();
   return catalogue;
 }
 

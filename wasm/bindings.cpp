@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "data/data.h"
+#include "data/shipped.h"
 #include "engine/job/read.h"
 #include "engine/plan/plan.h"
 #include "sheets/sheets.h"
@@ -18,11 +19,7 @@ using Json = nlohmann::ordered_json;
 
 // The border is the one place with state: what is embedded is read once.
 const job::Catalogue& shipped() {
-  static const job::Catalogue catalogue = [] {
-    job::Catalogue rows;
-    for (const std::string_view name : data::names()) job::read_catalogue(data::default_file(name), rows);
-    return rows;
-  }();
+  static const job::Catalogue catalogue = data::shipped();
   return catalogue;
 }
 

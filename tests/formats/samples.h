@@ -6,7 +6,7 @@
 #include <iterator>
 #include <string>
 
-#include "data/data.h"
+#include "data/shipped.h"
 #include "engine/job/read.h"
 #include "engine/measure/geometry.h"
 #include "formats/start_job.h"
@@ -55,11 +55,7 @@ inline std::string file_bytes(const std::string& path) {
 }
 
 inline const job::Catalogue& shipped() {
-  static const job::Catalogue catalogue = [] {
-    job::Catalogue rows;
-    for (const std::string_view name : data::names()) job::read_catalogue(data::default_file(name), rows);
-    return rows;
-  }();
+  static const job::Catalogue catalogue = data::shipped();
   return catalogue;
 }
 

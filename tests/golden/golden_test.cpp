@@ -8,7 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "data/data.h"
+#include "data/shipped.h"
 #include "engine/plan/plan.h"
 
 namespace railwright {
@@ -31,15 +31,6 @@ double metres(const Json& text) {
   return length ? length->metres() : 0;
 }
 
-job::Catalogue shipped() {
-  job::Catalogue catalogue;
-  for (const std::string_view name : data::names()) {
-    const Findings faults = job::read_catalogue(data::default_file(name), catalogue);
-    EXPECT_TRUE(faults.empty()) << name;
-  }
-  return catalogue;
-}
-
 const char* kind_of(setout::PostKind kind) {
   static constexpr const char* kNames[] = {"end", "corner", "line", "tee", "cross", "gate", "brace", "fixed"};
   return kNames[static_cast<int>(kind)];
@@ -58,7 +49,7 @@ class Golden : public ::testing::TestWithParam<const char*> {
     for (const Finding& fault : read.findings) ADD_FAILURE() << fault.code << " at " << fault.where;
     job_ = read.job;
     expected_ = Json::parse(text_of(folder + "/expected.json"));
-    plan_ = make_plan(job_, shipped());
+    plan_ = make_plan(job_, data::shipped());
   }
 
   std::map<std::string, int> fittings_on(std::size_t post) const {

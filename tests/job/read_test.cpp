@@ -8,7 +8,7 @@
 #include <fstream>
 #include <sstream>
 
-#include "data/data.h"
+#include "data/shipped.h"
 #include "engine/job/same.h"
 
 namespace railwright::job {
@@ -224,20 +224,12 @@ TEST(ReadJob, FaultsAreCappedAndCounted) {
   EXPECT_EQ(std::get<std::int64_t>(findings.back().values[0].second), 500);
 }
 
-Catalogue shipped() {
-  Catalogue all;
-  for (const std::string_view file : data::names()) {
-    if (file.substr(file.find_last_of('.') + 1) == "json") read_catalogue(data::default_file(file), all);
-  }
-  return all;
-}
-
 TEST(Validate, ReferencesIntoTheCatalogue) {
   Job job = read_job(kPaddock).job;
-  EXPECT_TRUE(validate(job, shipped()).empty());
+  EXPECT_TRUE(validate(job, data::shipped()).empty());
   job.choices.fences[0].animal = "dunkey";
   job.choices.fences[0].rail_pipe = "2-3/8 sch44";
-  const Findings findings = validate(job, shipped());
+  const Findings findings = validate(job, data::shipped());
   ASSERT_EQ(findings.size(), 2u);
   EXPECT_EQ(findings[0].where, "/choices/fences/0/animal");
   EXPECT_EQ(std::get<std::string>(findings[0].values[1].second), "donkey");
@@ -247,10 +239,10 @@ TEST(Validate, ReferencesIntoTheCatalogue) {
 TEST(Validate, AnOverriddenRowIsNoDuplicate) {
   Job job = read_job(kPaddock).job;
   job.choices.overrides.pipes = {{"2-3/8 sch40", Length::inches(2), Length::mm(3), 1, 3, 250, "measured"}};
-  EXPECT_TRUE(validate(job, shipped()).empty());
+  EXPECT_TRUE(validate(job, data::shipped()).empty());
   job.choices.overrides.pipes[0].mass_kg_per_m = std::numeric_limits<double>::quiet_NaN();
-  ASSERT_EQ(validate(job, shipped()).size(), 1u);
-  EXPECT_EQ(validate(job, shipped())[0].code, "job.out_of_range");
+  ASSERT_EQ(validate(job, data::shipped()).size(), 1u);
+  EXPECT_EQ(validate(job, data::shipped())[0].code, "job.out_of_range");
 }
 
 std::string file_text(const std::string& name) {
@@ -266,7 +258,7 @@ TEST(Manual, TheSmallestJobIsSound) {
   const auto start = manual.find("```json\n") + 8;
   const std::string text = manual.substr(start, manual.find("```", start) - start);
   EXPECT_EQ(faults(text), "");
-  EXPECT_TRUE(validate(read_job(text).job, shipped()).empty());
+  EXPECT_TRUE(validate(read_job(text).job, data::shipped()).empty());
 }
 
 }  // namespace

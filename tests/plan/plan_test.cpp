@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "data/data.h"
+#include "data/shipped.h"
 #include "engine/cutting/checker.h"
 #include "tests/plan/generated_jobs.h"
 
@@ -17,11 +17,7 @@ namespace {
 using measure::Length;
 
 const job::Catalogue& shipped() {
-  static const job::Catalogue catalogue = [] {
-    job::Catalogue rows;
-    for (const std::string_view name : data::names()) job::read_catalogue(data::default_file(name), rows);
-    return rows;
-  }();
+  static const job::Catalogue catalogue = data::shipped();
   return catalogue;
 }
 

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Prints one line a job: its name and a digest of its plan's JSON. Built natively and for WebAssembly; ./check compares the two outputs.
 //   print_plans COUNT [JOB.json ...]
+//   print_plans json SEED              the whole plan of one drawn job, to see where two builds part
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
 #include <iterator>
 #include <string>
 
-#include "data/data.h"
+#include "data/shipped.h"
 #include "engine/job/read.h"
 #include "engine/plan/plan.h"
 #include "tests/plan/generated_jobs.h"
@@ -29,9 +30,11 @@ void print_plan(const railwright::job::Job& job, const railwright::job::Catalogu
 }  // namespace
 
 int main(int argc, char** argv) {
-  railwright::job::Catalogue shipped;
-  for (const std::string_view name : railwright::data::names()) {
-    railwright::job::read_catalogue(railwright::data::default_file(name), shipped);
+  const railwright::job::Catalogue shipped = railwright::data::shipped();
+  if (argc > 2 && std::string(argv[1]) == "json") {
+    const railwright::job::Job job = railwright::testing::draw_job(static_cast<unsigned>(std::atoi(argv[2])));
+    std::printf("%s\n", railwright::plan_json(job, railwright::make_plan(job, shipped)).c_str());
+    return 0;
   }
   const int count = argc > 1 ? std::atoi(argv[1]) : 0;
   for (int seed = 1; seed <= count; ++seed) print_plan(railwright::testing::draw_job(static_cast<unsigned>(seed)), shipped);
