@@ -57,9 +57,13 @@ std::string inch_parts(std::uint64_t parts, std::uint64_t fraction, const Length
 std::string feet_and_inches(std::uint64_t parts, std::uint64_t fraction,
                             const LengthFormat& format) {
   const std::uint64_t feet = parts / (12 * fraction);
-  const std::string inches = inch_parts(parts % (12 * fraction), fraction, format);
+  const std::uint64_t rest = parts % (12 * fraction);
+  const std::string inches = inch_parts(rest, fraction, format);
   if (feet == 0) return inches;
-  return format.primes ? fmt::format("{}' {}", feet, inches) : fmt::format("{} ft {}", feet, inches);
+  if (!format.primes) return fmt::format("{} ft {}", feet, inches);
+  // 7' 0-7/8": without the nought it is read as seven and seven eighths.
+  const bool no_whole_inch = rest != 0 && rest < fraction;
+  return fmt::format("{}' {}{}", feet, no_whole_inch ? "0-" : "", inches);
 }
 
 std::string inch_style(std::uint64_t nm, const LengthFormat& format) {

@@ -127,6 +127,8 @@ TEST(Length, ShownOnTheTape) {
   f.primes = true;
   EXPECT_EQ(format_length(x, f), "7' 5-1/4\"");
   EXPECT_EQ(format_length(Length::feet(8), f), "8' 0\"");
+  EXPECT_EQ(format_length(Length::feet(7) + Length::sixty_fourths(56), f), "7' 0-7/8\"");   // not 7' 7/8", misread as 7-7/8
+  EXPECT_EQ(format_length(Length::sixty_fourths(56), f), "7/8\"");
   f = {};
   f.style = LengthStyle::inches;
   EXPECT_EQ(format_length(x, f), "89 1/4 in");
