@@ -216,6 +216,7 @@ Result<StartedJob> start_job(const StartChoices& choices, const job::Catalogue& 
   StartedJob started;
   job::Job& job = started.job;
   job.units = choices.units;
+  if (job.units == job::UnitSystem::metric) job.choices.cutting.saw_step = Length::mm(1);   // a metric tape shows no sixteenths
   job.name = !choices.name.empty() ? choices.name : walk != nullptr ? walk->name : std::string();
   if (job.name.empty()) job.name = "New fence";
   if (walk != nullptr) {

@@ -18,7 +18,7 @@ using measure::Length;
 using Column = std::optional<std::size_t>;
 
 constexpr double kFarFromOrigin = 50e3;   // m: a survey farther out than this gets a false origin
-constexpr double kClosingRatio = 50, kPoorRatio = 500;
+constexpr double kClosingRatio = 50, kPoorRatio = 500, kNearlyBack = 5;
 constexpr Length kTapedGrid = Length::from_nm(10'000);  // 0.01 mm
 
 Column name_column(const CsvTable& t) { return t.find({"point", "name", "id", "pt", "stake", "label", "number", "no"}); }
@@ -355,6 +355,14 @@ Result<std::vector<TapedLeg>> taped_legs(const CsvTable& table, CellReader& cell
   return legs;
 }
 
+// A walk that comes back most of the way was meant as a loop: one leg is wrong.
+void tell_if_left_open(const ground::Closure& closure, const std::vector<TapedLeg>& legs, WalkedSite& walked) {
+  if (legs.size() < 3 || closure.linear * kNearlyBack > closure.perimeter) return;
+  walked.findings.push_back({"walk.left_open", Severity::warning, "site",
+                             {{"linear", value_of(Length::from_metres(closure.linear).round_to(Length::mm(1)))},
+                              {"perimeter", value_of(Length::from_metres(closure.perimeter).round_to(Length::mm(1)))}}});
+}
+
 // The walk as a loop when it comes back near enough; else open.
 Result<ground::Traverse> closed_or_open(const std::vector<TapedLeg>& legs, WalkedSite& walked, bool& closed) {
   std::vector<ground::Course> courses;
@@ -364,7 +372,11 @@ Result<ground::Traverse> closed_or_open(const std::vector<TapedLeg>& legs, Walke
   closed = courses.size() >= 3 && closure.linear * kClosingRatio <= closure.perimeter;
   if (closed) options.end = Vec2{};
   auto walk = ground::traverse(courses, options);
-  if (!walk || !closed) return walk;
+  if (!walk) return walk;
+  if (!closed) {
+    tell_if_left_open(closure, legs, walked);
+    return walk;
+  }
   const bool poor = closure.ratio > 0 && closure.ratio < kPoorRatio;
   walked.findings.push_back({poor ? "walk.poor_closure" : "walk.closure", poor ? Severity::warning : Severity::note, "site",
                              {{"linear", value_of(Length::from_metres(closure.linear).round_to(Length::mm(1)))},

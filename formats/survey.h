@@ -17,7 +17,7 @@ Result<void> read_degrees(const CsvTable& table, WalkedSite& walked);
 // heights along one leg.
 Result<void> read_stations(const CsvTable& table, const WalkOptions& options, WalkedSite& walked);
 // Courses from the first bearing on; see engine/ground/traverse.h. A walk that comes back within 1/50 of its length is closed by the compass rule.
-// Findings: `walk.closure` (linear, ratio), `walk.poor_closure` (worse than 1/500).
+// Findings: `walk.closure` (linear, ratio), `walk.poor_closure` (worse than 1/500), `walk.left_open` (ends within a fifth of its length of its start).
 Result<void> read_legs(const CsvTable& table, const WalkOptions& options, WalkedSite& walked);
 
 }  // namespace railwright::formats

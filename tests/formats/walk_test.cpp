@@ -155,6 +155,16 @@ TEST(Walk, TapedLegsCloseByTheCompassRule) {
   EXPECT_NEAR(leg_length(walk->site, 1) / 0.3048, 150.4701, 0.1);
 }
 
+TEST(Walk, ALoopThatMissesItsStartIsToldSo) {
+  const auto walk = read_walk("bearing,distance_ft\nN 90 E,200\nN 0 E,150\nS 90 W,200\nS 0 E,120\n");
+  ASSERT_TRUE(walk) << walk.error().code << walk.error().place;
+  EXPECT_EQ(walk->site.points.size(), 5u);   // 30 ft short in 670: more than 1/50, so open
+  EXPECT_TRUE(told(walk->findings, "walk.left_open"));
+  const auto line = read_walk("bearing,distance_ft\nN 90 E,200\nN 80 E,150\nN 85 E,200\n");
+  ASSERT_TRUE(line) << line.error().code << line.error().place;
+  EXPECT_FALSE(told(line->findings, "walk.left_open"));
+}
+
 TEST(Walk, DeflectionsAndLevelDistances) {
   const auto walk = read_walk("deflection,level distance (m)\n,100\nR 90,50\nL 90,30\n");
   ASSERT_TRUE(walk) << walk.error().code << walk.error().place;
