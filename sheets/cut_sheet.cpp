@@ -20,31 +20,23 @@ struct Pattern {
   const cutting::Stick* stick = nullptr;
   std::int64_t count = 0;
   std::vector<std::string> names;     // of the pieces, one entry a stick
-  bool final = true;                  // every piece may be cut to this length
+  std::size_t ready = 0;              // pieces from its start that may be cut to this length
 };
-
-bool piece_final(const Pack& pack, const PipeCuts& pipe, int piece) {
-  const auto& source = pipe.pieces[static_cast<std::size_t>(piece)];
-  if (source.kind == PieceKind::post || pack.job.choices.cutting.order == job::WorkOrder::rails_first) return true;
-  const auto i = static_cast<std::size_t>(source.index);
-  return i < pack.plan.assembly.rails.size() && pack.plan.assembly.rails[i].measured;
-}
 
 std::vector<Pattern> patterns_of(const Pack& pack, const PipeCuts& pipe) {
   std::vector<Pattern> out;
   std::map<std::vector<std::int64_t>, std::size_t> seen;
   for (const auto& stick : pipe.plan.sticks) {
     std::vector<std::int64_t> key{stick.stock, stick.drop.nm()};
-    bool final = true;
+    const std::size_t ready = ready_pieces(pack, pipe, stick);
     std::string names;
     for (const int piece : stick.pieces) {
       key.push_back(pipe.instance.pieces()[static_cast<std::size_t>(piece)].length.nm());
-      final = final && piece_final(pack, pipe, piece);
       names += (names.empty() ? "" : "  ·  ") + pipe.instance.pieces()[static_cast<std::size_t>(piece)].label;
     }
-    key.push_back(final ? 1 : 0);
+    key.push_back(static_cast<std::int64_t>(ready));
     const auto [found, fresh] = seen.insert({key, out.size()});
-    if (fresh) out.push_back({&stick, 0, {}, final});
+    if (fresh) out.push_back({&stick, 0, {}, ready});
     auto& pattern = out[found->second];
     pattern.count += stick.count;
     pattern.names.push_back((stick.count > 1 ? std::to_string(stick.count) + " × " : "") + names);
@@ -54,8 +46,9 @@ std::vector<Pattern> patterns_of(const Pack& pack, const PipeCuts& pipe) {
 
 // Where each piece lies on the stick, from the start of the bar.
 struct Lying { double x0, x1; const cutting::Piece* piece; Length mark; };
-std::vector<Lying> lay_out(const PipeCuts& pipe, const cutting::Stick& stick, double left, double along) {
-  std::vector<Lying> out;
+using Lie = std::vector<Lying>;
+Lie lay_out(const PipeCuts& pipe, const cutting::Stick& stick, double left, double along) {
+  Lie out;
   for (std::size_t i = 0; i < stick.pieces.size() && i < stick.marks.size(); ++i) {
     const auto& piece = pipe.instance.pieces()[static_cast<std::size_t>(stick.pieces[i])];
     const double x1 = left + stick.marks[i].metres() * along, x0 = left + (stick.marks[i] - piece.length).metres() * along;
@@ -74,11 +67,11 @@ void draw_hatched(Svg& svg, Box b) {
   if (!strokes.empty()) svg.path(strokes, {pen::hair, ink::rule});
 }
 
-void draw_pieces(Svg& svg, const Pack& pack, const Pattern& pattern, const std::vector<Lying>& pieces, double top) {
+void draw_pieces(Svg& svg, const Pack& pack, const Pattern& pattern, const Lie& pieces, double top) {
   for (const auto& p : pieces) {
     svg.rect({p.x0, top, p.x1, top + kBar}, {pen::rail}, "#ffffff");
     const double room = p.x1 - p.x0 - 1.4, middle = (p.x0 + p.x1) / 2;
-    const std::string length = pack.shown.tape(p.piece->length);
+    const std::string length = pack.shown.tape(pack.shown.cut(p.piece->length));
     if (pattern.count == 1 && text_width(p.piece->label, kLeastType, true) <= room) {
       svg.text({middle, top + 4.4}, p.piece->label, {kLeastType, true, Anchor::middle});
       if (text_width(length, kLeastType) <= room) svg.text({middle, top + 8.9}, length, {kLeastType, false, Anchor::middle});
@@ -89,7 +82,7 @@ void draw_pieces(Svg& svg, const Pack& pack, const Pattern& pattern, const std::
 }
 
 // Running marks under the far end of each piece; where two would touch, the later one drops to a second line.
-void draw_marks(Svg& svg, const Pack& pack, const std::vector<Lying>& pieces, double bottom, double right) {
+void draw_marks(Svg& svg, const Pack& pack, const Lie& pieces, double bottom, double right) {
   double free_upper = -1, free_lower = -1;
   for (const auto& p : pieces) {
     const std::string mark = pack.shown.tape(p.mark);
@@ -102,7 +95,7 @@ void draw_marks(Svg& svg, const Pack& pack, const std::vector<Lying>& pieces, do
   }
 }
 
-bool marks_need_two_lines(const Pack& pack, const std::vector<Lying>& pieces) {
+bool marks_need_two_lines(const Pack& pack, const Lie& pieces) {
   double free = -1;
   for (const auto& p : pieces) {
     const double w = text_width(pack.shown.tape(p.mark), kLeastType, true);
@@ -110,6 +103,16 @@ bool marks_need_two_lines(const Pack& pack, const std::vector<Lying>& pieces) {
     free = p.x1 + w / 2;
   }
   return false;
+}
+
+// The pieces that carry marks: those from the start of the stick that may be cut.
+Lie marked(Lie pieces, const Pattern& pattern) {
+  pieces.resize(std::min(pieces.size(), pattern.ready));
+  return pieces;
+}
+
+double marks_height(const Pack& pack, const Lie& pieces) {
+  return pieces.empty() ? 0 : kMarks + (marks_need_two_lines(pack, pieces) ? 4.5 : 0);
 }
 
 // The names of the pieces of each stick, in columns, with a square to tick.
@@ -129,14 +132,21 @@ NameColumns name_columns(const Pattern& pattern, double room) {
 
 double block_height(const Pack& pack, const PipeCuts& pipe, const Pattern& pattern, double along, double room) {
   double height = kBar + kBlockGap + name_columns(pattern, room).height;
-  if (pattern.final) height += kMarks + (marks_need_two_lines(pack, lay_out(pipe, *pattern.stick, 0, along)) ? 4.5 : 0);
-  return height;
+  return height + marks_height(pack, marked(lay_out(pipe, *pattern.stick, 0, along), pattern));
+}
+
+// "2-3/8 x 21 ft" says its length already; other names are led by it.
+std::string stick_word(const Pack& pack, const PipeCuts& pipe, std::size_t s) {
+  const auto& stock = pipe.instance.stocks()[s];
+  const std::string name = item_word(pack, stock.name), end = measure::exact_text(stock.length);
+  const bool told = name.size() > end.size() && name.compare(name.size() - end.size(), end.size(), end) == 0;
+  return told ? name : pack.shown.tape(stock.length) + " " + name;
 }
 
 void draw_right_notes(Svg& svg, const Pack& pack, const PipeCuts& pipe, const Pattern& pattern, double x, double top, double room) {
   const auto& stick = *pattern.stick;
   const auto s = static_cast<std::size_t>(stick.stock);
-  svg.text({x, top + 4.4}, shorten(pack.shown.tape(pipe.instance.stocks()[s].length) + " " + pipe.instance.stocks()[s].name, room, kLeastType));
+  svg.text({x, top + 4.4}, shorten(stick_word(pack, pipe, s), room, kLeastType));
   std::string words = pack.say("cuts.drop", {{"length", pack.shown.tape(stick.drop)}, {"fate", pack.say(stick.kept ? "cuts.kept" : "cuts.waste")}});
   if (s < pipe.stocks.size() && pipe.stocks[s].cut_first > Length())
     words = pack.say("cuts.crop_first", {{"length", pack.shown.tape(pipe.stocks[s].cut_first)}}) + "; " + words;
@@ -155,10 +165,9 @@ void draw_pattern(Svg& svg, const Pack& pack, const PipeCuts& pipe, const Patter
   draw_pieces(svg, pack, pattern, pieces, at.y0);
   draw_right_notes(svg, pack, pipe, pattern, at.x1 - kRight + 3, at.y0, kRight - 3);
   double y = at.y0 + kBar;
-  if (pattern.final) {
-    draw_marks(svg, pack, pieces, y, at.x1 - kRight);
-    y += kMarks + (marks_need_two_lines(pack, pieces) ? 4.5 : 0);
-  }
+  const Lie ready = marked(pieces, pattern);
+  draw_marks(svg, pack, ready, y, at.x1 - kRight);
+  y += marks_height(pack, ready);
   if (pattern.count == 1) return;
   const double room = at.x1 - left;
   const NameColumns c = name_columns(pattern, room);

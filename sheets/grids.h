@@ -32,7 +32,9 @@ std::string rail_word(const Pack& pack, int number);
 const std::string& far_post(const Plan& plan, const fittings::RailEnd& end);
 std::string serves_word(const Pack& pack, const fittings::Use& use);
 
-// True when every rail may be cut as listed: all gaps are measured, or the job cuts rails first.
-bool for_cutting(const Pack& pack);
+// True when a piece may be cut as listed: a post, a rail of a measured gap, or any rail when the job cuts rails first.
+bool piece_final(const Pack& pack, const takeoff::PipeCuts& pipe, int piece);
+// How many pieces from the start of a stick may be cut; what follows waits for its gap.
+std::size_t ready_pieces(const Pack& pack, const takeoff::PipeCuts& pipe, const cutting::Stick& stick);
 
 }  // namespace railwright::sheets

@@ -11,6 +11,8 @@ Column text_column(const Pack& pack, const std::string& key) { return {pack.say(
 Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
 Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
 
+Cell cut_cell(const Pack& pack, Length l) { return {pack.shown.cell(pack.shown.cut(l)), pack.shown.plain(l)}; }
+
 // The part that holds one end of a rail.
 using PartAt = std::map<std::tuple<int, int, bool>, const fittings::Use*>;
 PartAt parts_by_end(const Plan& plan) {
@@ -52,9 +54,17 @@ std::string serves_word(const Pack& pack, const fittings::Use& use) {
   return out;
 }
 
-bool for_cutting(const Pack& pack) {
-  if (pack.job.choices.cutting.order == job::WorkOrder::rails_first) return true;
-  return std::all_of(pack.plan.assembly.rails.begin(), pack.plan.assembly.rails.end(), [](const auto& r) { return r.measured; });
+bool piece_final(const Pack& pack, const takeoff::PipeCuts& pipe, int piece) {
+  const auto& source = pipe.pieces[static_cast<std::size_t>(piece)];
+  if (source.kind == takeoff::PieceKind::post || pack.job.choices.cutting.order == job::WorkOrder::rails_first) return true;
+  const auto i = static_cast<std::size_t>(source.index);
+  return i < pack.plan.assembly.rails.size() && pack.plan.assembly.rails[i].measured;
+}
+
+std::size_t ready_pieces(const Pack& pack, const takeoff::PipeCuts& pipe, const cutting::Stick& stick) {
+  std::size_t ready = 0;
+  while (ready < stick.pieces.size() && piece_final(pack, pipe, stick.pieces[ready])) ++ready;
+  return ready;
 }
 
 Grid fitting_grid(const Pack& pack) {
@@ -74,7 +84,7 @@ Grid rail_grid(const Pack& pack) {
   for (const auto& rail : pack.plan.assembly.rails) {
     const auto& bay = bay_of(pack.plan, rail);
     grid.rows.push_back({{{rail.name, {}}, {post_name(pack.plan, bay.from), {}}, {post_name(pack.plan, bay.to), {}}, {item_word(pack, rail.pipe), {}}, length_cell(pack, rail.gap),
-                          {pack.say(rail.measured ? "gap.measured" : "gap.planned"), {}}, length_cell(pack, rail.rise), length_cell(pack, rail.take_off), length_cell(pack, rail.cut)}});
+                          {pack.say(rail.measured ? "gap.measured" : "gap.planned"), {}}, length_cell(pack, rail.rise), length_cell(pack, rail.take_off), cut_cell(pack, rail.cut)}});
   }
   return grid;
 }
@@ -129,7 +139,7 @@ Grid bolting_grid(const Pack& pack) {
       return height(a) < height(b);
     });
     for (const auto* rail : order)
-      grid.rows.push_back({{number_cell(++step, 0), {rail_word(pack, rail->number), {}}, {part_word(pack, parts, *rail, true), {}}, {part_word(pack, parts, *rail, false), {}}, length_cell(pack, rail->cut), {}}});
+      grid.rows.push_back({{number_cell(++step, 0), {rail_word(pack, rail->number), rail->name}, {part_word(pack, parts, *rail, true), {}}, {part_word(pack, parts, *rail, false), {}}, cut_cell(pack, rail->cut), {}}});
     first = end;
   }
   return grid;
@@ -139,15 +149,15 @@ Grid cut_grid(const Pack& pack) {
   Grid grid{"cuts", "cuts", pack.say("sheet.cuts.title"), {}, {}};
   grid.columns = {text_column(pack, "pipe"), text_column(pack, "stick"), length_named(pack, "stick_length"), {pack.say("col.sticks"), {}, {}, Align::right, 0},
                   {pack.say("col.order_in_stick"), {}, {}, Align::right, 0}, text_column(pack, "piece"), length_named(pack, "cut"), length_named(pack, "mark"), length_named(pack, "drop"), text_column(pack, "fate")};
-  const bool marks = for_cutting(pack);
   for (const auto& pipe : pack.plan.cuts)
     for (const auto& stick : pipe.plan.sticks) {
       const auto& stock = pipe.instance.stocks()[static_cast<std::size_t>(stick.stock)];
+      const std::size_t ready = ready_pieces(pack, pipe, stick);
       for (std::size_t i = 0; i < stick.pieces.size(); ++i) {
         const auto& piece = pipe.instance.pieces()[static_cast<std::size_t>(stick.pieces[i])];
         const bool last = i + 1 == stick.pieces.size();
         grid.rows.push_back({{{item_word(pack, pipe.pipe), {}}, {stock.name, {}}, length_cell(pack, stock.length), number_cell(static_cast<double>(stick.count), 0), number_cell(static_cast<double>(i + 1), 0),
-                              {piece.label, {}}, length_cell(pack, piece.length), marks && i < stick.marks.size() ? length_cell(pack, stick.marks[i]) : Cell{}, last ? length_cell(pack, stick.drop) : Cell{},
+                              {piece.label, {}}, cut_cell(pack, piece.length), i < ready && i < stick.marks.size() ? length_cell(pack, stick.marks[i]) : Cell{}, last ? length_cell(pack, stick.drop) : Cell{},
                               {last ? pack.say(stick.kept ? "cuts.kept" : "cuts.waste") : "", {}}}});
       }
     }

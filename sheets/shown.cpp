@@ -42,6 +42,11 @@ std::string Shown::cell(Length length) const {
   return format_length(length, format);
 }
 
+Length Shown::cut(Length length) const {
+  const std::int64_t step = metric_ ? Length::mm(1).nm() : Length::sixty_fourths(4).nm();
+  return length < Length() ? length : Length::from_nm(length.nm() / step * step);
+}
+
 std::string Shown::metres(Length length, bool unit) const {
   LengthFormat format;
   format.style = LengthStyle::metres;

@@ -27,6 +27,8 @@ class Shown {
   std::string tape(Length length) const;
   // The same without the unit, for a column that names it: 7' 5-1/4" (marks stay, they part feet from inches) or 2267.
   std::string cell(Length length) const;
+  // What a piece is cut to: never more than it is, so rounded down to what `cell` shows.
+  Length cut(Length length) const;
   // Along the ground: 87' 3" to the inch's sixteenth, or 26.594 m.
   std::string far(Length length) const { return metric_ ? metres(length, true) : tape(length); }
   // Rounded for a person who walks it: 87 ft or 26.6 m.
