@@ -19,7 +19,7 @@ constexpr const char* kHelp =
     "GAPS.csv has the columns bay,rail,gap,way: gap is post face to post face at the rail's height, with its unit or in inches;\n"
     "way is level or slope. A later reading of the same rail replaces the earlier one.\n"
     "exit code: 0 sound, 1 a reading or the plan needs another look, 2 bad input, nothing changed\n\n"
-    "example: railwright gaps my-job.json examples/donkey-sanctuary/gaps.csv\n";
+    "example: railwright gaps my-job.json my-gaps.csv\n";
 
 void merge(std::vector<job::MeasuredGap>& known, const std::vector<job::MeasuredGap>& fresh) {
   for (const job::MeasuredGap& reading : fresh) {
