@@ -1,7 +1,9 @@
 import './app.css';
 import { mount } from 'svelte';
 import App from './App.svelte';
+import { quick } from './engine/engines';
 
+quick.warm();
 const target = document.getElementById('page');
 if (target) mount(App, { target });
 

@@ -30,6 +30,11 @@ export class EngineClient {
     });
   }
 
+  // Starts the thread before it is asked anything, so that the module loads while the first screen is read.
+  warm(): void {
+    this.running();
+  }
+
   // Ends long work at once: the worker is thrown away and a new one starts with the next question.
   restart(code = 'engine.dropped'): void {
     this.worker?.terminate();

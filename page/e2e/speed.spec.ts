@@ -1,0 +1,81 @@
+// Figures, printed: how long a drag waits and how smoothly the paper moves. The limits asserted are loose, because other work may share the machine.
+import { expect, test, type Page } from '@playwright/test';
+import { corner, total } from './desk';
+
+// Straight legs of a mile or more, three rails.
+function job(feet: number) {
+  const half = feet / 2;
+  return {
+    version: 1,
+    name: `${feet} ft`,
+    site: {
+      points: [
+        { id: 'A', east: '0 ft', north: '0 ft' },
+        { id: 'B', east: `${half} ft`, north: '0 ft' },
+        { id: 'C', east: `${half} ft`, north: `${half} ft` },
+      ],
+      legs: [
+        { id: 'AB', from: 'A', to: 'B', fence: 'paddock' },
+        { id: 'BC', from: 'B', to: 'C', fence: 'paddock' },
+      ],
+    },
+    choices: { fences: [{ id: 'paddock', height: '54 in', rails: 3, rail_pipe: '2-3/8 sch40', line_pipe: '2-3/8 sch40' }] },
+  };
+}
+
+async function open(page: Page, feet: number) {
+  await page.goto('./');
+  await page.locator('input[type=file]').setInputFiles({ name: 'long.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(job(feet))) });
+  await expect(total(page, 'posts')).toBeVisible();
+}
+const median = (values: number[]) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+
+for (const [what, feet, most] of [
+  ['100 bays', 800, 160],
+  ['a mile', 5280, 330],
+] as const) {
+  test(`redraws ${what} while a corner moves`, async ({ page }) => {
+    await open(page, feet);
+    await page.evaluate(() => performance.clearMeasures());
+    const box = (await corner(page, 'C').boundingBox())!;
+    await page.mouse.move(box.x + 8, box.y + 8);
+    await page.mouse.down();
+    for (let step = 1; step <= 40; ++step) {
+      await page.mouse.move(box.x + 8 - step * 2, box.y + 8 + step);
+      await page.waitForTimeout(20);
+    }
+    await page.mouse.up();
+    const times = await page.evaluate(() => performance.getEntriesByName('drawing').map((entry) => entry.duration));
+    console.log(`${what}: median ${median(times).toFixed(1)} ms over ${times.length} drawings`);
+    expect(times.length).toBeGreaterThan(5);
+    expect(median(times)).toBeLessThan(most);
+  });
+}
+
+test('pans five thousand posts', async ({ page }) => {
+  test.setTimeout(120_000);
+  await open(page, 40000);
+  expect(Number(await total(page, 'posts').textContent())).toBeGreaterThan(5000);
+  await page.waitForTimeout(4000);
+  const frames = page.evaluate(
+    () =>
+      new Promise<number>((resolve) => {
+        const began = performance.now();
+        let count = 0;
+        const next = () => {
+          ++count;
+          if (performance.now() - began < 2000) requestAnimationFrame(next);
+          else resolve(count / 2);
+        };
+        requestAnimationFrame(next);
+      }),
+  );
+  const box = (await page.getByRole('application').boundingBox())!;
+  await page.mouse.move(box.x + 200, box.y + 120);
+  await page.mouse.down();
+  for (let step = 1; step <= 60; ++step) await page.mouse.move(box.x + 200 + step * 3, box.y + 120 + step * 2);
+  const perSecond = await frames;
+  await page.mouse.up();
+  console.log(`five thousand posts pan at ${perSecond.toFixed(0)} frames a second`);
+  expect(perSecond).toBeGreaterThan(10);
+});
