@@ -171,7 +171,7 @@ TEST(TakeInGaps, AFootOnTheOnlyRailTaped) {
 
 TEST(TakeInGaps, AnInchIsToldByTheOtherRails) {
   int named = 0;
-  for (std::uint64_t i = 0; i < 60; ++i) {
+  for (std::size_t i = 0; i < 60; ++i) {
     Site s = line_of(20);
     tape(s, scattered(20, i + 300));
     job::MeasuredGap& wrong = s.job.field.gaps[i];

@@ -194,12 +194,12 @@ TEST(Divide, ZoneWiderThanTheCapIsNamedAndSpanned) {
 
 // Fewest posts clear of the zones, by trying every set of posts on a coarse grid (independent of the program's search).
 std::size_t fewest_by_hand(Length length, Length cap, const std::vector<Blocked>& zones, Length step) {
-  const std::int64_t cells = length.nm() / step.nm();
+  const int cells = static_cast<int>(length.nm() / step.nm());
   std::vector<std::size_t> least(static_cast<std::size_t>(cells) + 1, 1'000'000);
   least[0] = 0;
-  for (std::int64_t i = 1; i <= cells; ++i) {
+  for (int i = 1; i <= cells; ++i) {
     if (i < cells && blocked_at(zones, step * i) != nullptr) continue;
-    for (std::int64_t j = i - 1; j >= 0 && step * (i - j) <= cap; --j) {
+    for (int j = i - 1; j >= 0 && step * (i - j) <= cap; --j) {
       if (step * (i - j) < Length::inches(9)) continue;
       least[i] = std::min(least[i], least[j] + 1);
     }
