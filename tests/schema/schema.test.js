@@ -49,11 +49,11 @@ for (const job of [...jobsUnder(join(root, "examples")), ...jobsUnder(join(root,
   if (planSchema && hasProgram) test(`plan schema: ${name}`, () => assertFits(planSchema, planOf(job), `plan of ${name}`));
 }
 
-// A schema that lets anything through would pass all of the above.
+// A schema that lets anything through would pass all of the above. (A job may leave every key out; a plan may not.)
 for (const [name, validate] of Object.entries({ job: jobSchema, plan: planSchema })) {
   if (!validate) continue;
   test(`${name} schema refuses what is no ${name}`, () => {
-    for (const wrong of [{}, [], null, "text", { schema: `railwright-${name}`, version: 999 }]) {
+    for (const wrong of [[], null, "text", { nmae: "?" }, { schema: `railwright-${name}`, version: 999 }]) {
       assert.equal(validate(wrong), false, JSON.stringify(wrong));
     }
   });
