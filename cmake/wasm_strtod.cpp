@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The strtod of the WebAssembly C library works in long double, which wasm32 computes in software; reading JSON spends
 // most of its time there. Every WebAssembly program is linked with --wrap=strtod, so that plain decimal numbers are
 // read by fast_float here. Whatever is not plain (hexadecimal, inf, nan, a result at the edge of the range, where

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Fails when an #include crosses upward: a room may include only itself and rooms before it in the list of rooms in
 CMakeLists.txt. The faces (cli, wasm) may not include each other. words stand beside the engine and include
 nothing of it."""

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Writes OUT.h and OUT.cpp, which hold the bytes of files as string views (see cmake/embed.cmake)."""
 import argparse
 import os

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Usage: tools/fetch_real_data.sh
 #
 # Fetches the real data that the tests stand on into build/real, once; later calls do nothing. Nothing of it is kept in this tree.

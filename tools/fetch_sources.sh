@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Usage: tools/fetch_sources.sh PACKAGE...
 #
 # Unpacks the Debian source of each package into build/third_party/src/PACKAGE, once; later calls do nothing.

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Write the advance widths of a font's everyday characters as a C++ table.
 
 usage: font_widths.py Inter-Regular.otf Inter-Bold.otf > sheets/font_widths.inc

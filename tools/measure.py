@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Prints how long functions and files are, and how much of them is comment, room by room; then what exceeds the limits
 of docs/hacking.md. `--strict` makes an excess an error. Needs universal-ctags."""
 import argparse

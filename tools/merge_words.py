@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Merges JSON files of nested objects with sentences as leaves into one. A key given twice is an error, so that two
 rooms cannot claim the same sentence."""
 import argparse

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Installs what Railwright needs on Debian 12. Safe to run again: when everything is there it does nothing and asks nobody.
 set -eu
 

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Prints "PASSED FAILED" for what a test runner reported.
 
   tally.py ctest BUILD     BUILD/ctest.xml and the reports of the test programs in BUILD/reports

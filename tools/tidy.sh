@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Runs clang-tidy over our own sources, or over the files given. Configure the release preset first.
 set -eu
 cd "$(dirname "$0")/.."

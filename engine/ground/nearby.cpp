@@ -47,15 +47,16 @@ void Nearby::arrange(std::size_t first, std::size_t last) {
   arrange(middle + 1, last);
 }
 
-std::vector<Neighbour> Nearby::nearest(Vec2 from, std::size_t count) const {
+std::vector<Neighbour> Nearby::nearest(Vec2 from, std::size_t count, std::size_t* looked) const {
   std::vector<Neighbour> best;
-  if (count > 0) search(0, order_.size(), from, count, best);
+  if (count > 0) search(0, order_.size(), from, count, best, looked);
   return best;
 }
 
 void Nearby::search(std::size_t first, std::size_t last, Vec2 from,
-                    std::size_t count, std::vector<Neighbour>& best) const {
+                    std::size_t count, std::vector<Neighbour>& best, std::size_t* looked) const {
   if (first >= last) return;
+  if (looked) ++*looked;
   const std::size_t middle = first + (last - first) / 2;
   const bool by_east = by_east_[middle] != 0;
   const Vec2 place = places_[order_[middle]];
@@ -67,17 +68,17 @@ void Nearby::search(std::size_t first, std::size_t last, Vec2 from,
   const double beyond = axis(from, by_east) - axis(place, by_east);
   const bool low_first = beyond < 0;
   const auto visit = [&](bool low) {
-    low ? search(first, middle, from, count, best)
-        : search(middle + 1, last, from, count, best);
+    low ? search(first, middle, from, count, best, looked)
+        : search(middle + 1, last, from, count, best, looked);
   };
   visit(low_first);
   // A place exactly as far may still win its tie by index.
   if (best.size() < count || beyond * beyond <= best.back().squared) visit(!low_first);
 }
 
-std::vector<std::size_t> Nearby::along(Vec2 a, Vec2 b, double reach) const {
+std::vector<std::size_t> Nearby::along(Vec2 a, Vec2 b, double reach, std::size_t* looked) const {
   std::vector<std::size_t> found;
-  sweep(0, order_.size(), {a, b - a, reach, dot(b - a, b - a)}, 0, 1, found);
+  sweep(0, order_.size(), {a, b - a, reach, looked}, 0, 1, found);
   std::sort(found.begin(), found.end());
   return found;
 }
@@ -87,6 +88,7 @@ std::vector<std::size_t> Nearby::along(Vec2 a, Vec2 b, double reach) const {
 void Nearby::sweep(std::size_t first, std::size_t last, const Segment& segment,
                    double t0, double t1, std::vector<std::size_t>& found) const {
   if (first >= last || t0 > t1) return;
+  if (segment.looked) ++*segment.looked;
   const std::size_t middle = first + (last - first) / 2;
   const bool by_east = by_east_[middle] != 0;
   const Vec2 place = places_[order_[middle]];

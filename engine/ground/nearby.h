@@ -12,7 +12,7 @@ using measure::Vec2;
 
 // Answers "which places are near here?" without looking at all of them: a balanced k-d tree laid out in one array.
 // Building takes O(n log n); a question takes O(log n) plus the size of its answer. Ties are broken by index, so the same places
-// give the same answers in any build.
+// give the same answers in any build. `looked`, where given, grows by the places that were looked at.
 class Nearby {
  public:
   explicit Nearby(std::vector<Vec2> places);
@@ -22,21 +22,22 @@ class Nearby {
     double squared = 0;  // squared distance, m2
   };
   // The `count` nearest places, nearest first (fewer if there are fewer).
-  std::vector<Neighbour> nearest(Vec2 from, std::size_t count) const;
+  std::vector<Neighbour> nearest(Vec2 from, std::size_t count, std::size_t* looked = nullptr) const;
 
   // Indices of the places within `reach` of the segment a-b, ascending.
-  std::vector<std::size_t> along(Vec2 a, Vec2 b, double reach) const;
+  std::vector<std::size_t> along(Vec2 a, Vec2 b, double reach, std::size_t* looked = nullptr) const;
 
   bool empty() const { return places_.empty(); }
 
  private:
   struct Segment {
     Vec2 a, step;
-    double reach = 0, squared_length = 0;
+    double reach = 0;
+    std::size_t* looked = nullptr;
   };
   void arrange(std::size_t first, std::size_t last);
   void search(std::size_t first, std::size_t last, Vec2 from, std::size_t count,
-              std::vector<Neighbour>& best) const;
+              std::vector<Neighbour>& best, std::size_t* looked) const;
   void sweep(std::size_t first, std::size_t last, const Segment& segment, double t0, double t1,
              std::vector<std::size_t>& found) const;
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What stands in words/ and data/ is in the program, byte for byte, and can be read.
 #include <gtest/gtest.h>
 

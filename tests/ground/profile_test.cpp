@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <ctime>
 #include <limits>
 #include <random>
 #include <string>
@@ -18,12 +17,6 @@ namespace {
 
 using measure::Length;
 using measure::Vec2;
-
-std::string numbered(const char* prefix, int number) {
-  std::string name = prefix;
-  name += std::to_string(number);
-  return name;
-}
 
 Length metres(double m) { return Length::from_metres(m); }
 
@@ -200,32 +193,24 @@ TEST(Profile, DanglingLegsAndZeroLengthsDoNotCrash) {
   EXPECT_EQ(all[0].height_at(3), 0);
 }
 
-// Processor time per leg at 40 times as many legs: a quadratic growth would multiply it by 40, log n and cold caches by a few.
-TEST(Profile, GrowsNoFasterThanItsLegs) {
-  const auto run = [](int legs) {
-    job::Site site;
-    for (int i = 0; i <= legs; ++i) {
-      site.points.push_back({numbered("P", i), metres(100.0 * i), metres(i % 2 * 30.0), {}, {}});
-      if (i > 0) {
-        site.legs.push_back({numbered("L", i), numbered("P", i - 1), numbered("P", i), "f",
-                             job::Side::left, {}});
-      }
-      site.ground.spots.push_back({metres(100.0 * i + 50), metres(20), metres(i % 7)});
+// A walk of many legs with a spot beside each: every leg asks for its neighbours, so what one question looks at must stay small.
+TEST(Nearby, LooksAtFewOfManyPlaces) {
+  const auto looked_a_leg = [](int legs) {
+    std::vector<Vec2> places;
+    for (int i = 0; i < legs; ++i) places.push_back({100.0 * i + 50, 20});
+    const Nearby nearby(places);
+    std::size_t looked = 0;
+    for (int i = 0; i < legs; ++i) {
+      const Vec2 from{100.0 * i, i % 2 * 30.0}, to{100.0 * (i + 1), (i + 1) % 2 * 30.0};
+      EXPECT_EQ(nearby.nearest(from, 8, &looked).size(), 8u);
+      EXPECT_EQ(nearby.along(from, to, 30, &looked).size(), 1u);
     }
-    Findings findings;
-    const std::clock_t start = std::clock();
-    const auto all = profiles(site, findings);
-    const auto spent = static_cast<double>(std::clock() - start);
-    EXPECT_EQ(all.size(), static_cast<std::size_t>(legs));
-    return spent / legs;
+    return static_cast<double>(looked) / legs;
   };
-  run(400);
-  double few = 1e9, many = 1e9;
-  for (int i = 0; i < 3; ++i) {
-    few = std::min(few, run(400));
-    many = std::min(many, run(16000));
-  }
-  EXPECT_LT(many, few * 12);
+  // A balanced tree of 40 times as many places is about five levels deeper; looking at everything would cost 40 times as much.
+  const double few = looked_a_leg(400);
+  EXPECT_LT(few, 80);
+  EXPECT_LT(looked_a_leg(16000), few + 20);
 }
 
 TEST(Nearby, AgreesWithLookingAtEverything) {

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Usage: check_plans.py DIR
 
 Checks the plans of make_jobs.sh against what their fences are made of, by figures that no plan computed: 600 ft at least, corners, a tee, two

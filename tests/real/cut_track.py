@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Usage: cut_track.py TRACK.gpx OUT.gpx FIXES
 
 Cuts the first FIXES places from a recorded track and adds what a fence needs and a run has not: two gates on the line and a short lane that

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: MIT
 # Usage: tests/real/make_jobs.sh RAILWRIGHT DIR
 #
 # Starts a job over the real terrain and one from a real track, plans both and leaves jobs and plans in DIR. Both must be sound (exit 0).

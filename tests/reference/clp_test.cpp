@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The reference solver itself answers rightly as we build it.
 #include <gtest/gtest.h>
 

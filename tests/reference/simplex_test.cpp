@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The cutting room's simplex against Clp, an independent and widely used solver, over linear programs drawn from a seed:
 // covering rows as cutting has them, with limits on what is in stock.
 #include <gtest/gtest.h>

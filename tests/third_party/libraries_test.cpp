@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The libraries we build ourselves answer rightly, and with the same bits, in both builds.
 #include <gtest/gtest.h>
 
