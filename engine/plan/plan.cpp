@@ -29,8 +29,13 @@ bool stops_work(const Findings& findings) {
 Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort) {
   Plan plan;
   plan.catalogue = job::overlay(shipped, job.choices.overrides);
-  const setout::Limits limits{pitch_caps(job, plan.catalogue), {}};
-  plan.layout = setout::set_out(job, plan.catalogue, limits, ground::profiles(job.site, plan.findings), plan.findings);
+  setout::Limits limits{pitch_caps(job, plan.catalogue), {}};
+  std::vector<ground::Profile> profiles = ground::profiles(job.site, plan.findings);
+  if (spacing::wanted(job)) {
+    plan.spacing = spacing::choose(job, plan.catalogue, limits, profiles);
+    limits.forced_bays = plan.spacing->bays;
+  }
+  plan.layout = setout::set_out(job, plan.catalogue, limits, std::move(profiles), plan.findings);
   plan.heights = grade::rail_heights(job, plan.catalogue, plan.layout, {}, plan.findings);
   plan.asbuilt = asbuilt::take_in_gaps(job, plan.layout, plan.heights, plan.findings);
   plan.assembly = fittings::assemble(job, plan.catalogue, plan.layout, plan.heights, plan.asbuilt.readings, plan.findings);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,6 +11,7 @@
 #include "engine/job/read.h"
 #include "engine/plan/checks.h"
 #include "engine/setout/layout.h"
+#include "engine/spacing/spacing.h"
 #include "engine/takeoff/pipe_cuts.h"
 #include "engine/takeoff/takeoff.h"
 
@@ -28,12 +30,13 @@ struct Plan {
   std::vector<takeoff::PipeCuts> cuts;      // one per pipe that is cut, in order of pipe id
   takeoff::Takeoff takeoff;
   std::vector<Check> checks;
+  std::optional<spacing::Choice> spacing;   // where a fence asks for the best spacing
   Findings findings;
   job::Catalogue catalogue;                 // shipped rows with the job's laid over
   std::string fingerprint;                  // 12 hexadecimal digits of what is planned: two papers can be told apart
 };
 
-// The one way from a sound job to a plan: limits -> setout -> grade -> fittings -> post sizes -> cuts -> quantities -> checks.
+// The one way from a sound job to a plan: limits -> spacing -> setout -> grade -> fittings -> post sizes -> cuts -> quantities -> checks.
 // Same job, same plan, on every machine and in the browser. Never fails: what cannot be done is a finding of severity stop.
 Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort = Effort::full);
 

@@ -316,6 +316,16 @@ Json loads_json(const takeoff::Load& load) {
           {"overhang", load.overhang}};
 }
 
+Json spacing_json(const spacing::Choice& choice) {
+  return {{"cost", money(choice.cost)},
+          {"plain", money(choice.plain)},
+          {"bound", money(choice.bound)},
+          {"eight_foot", money(choice.eight_foot)},
+          {"at_zero_scatter", money(choice.at_zero)},
+          {"at_double_scatter", money(choice.at_double)},
+          {"proved", choice.proved}};
+}
+
 Json issued_json(const Plan& plan) {
   Json posts = Json::array();
   for (const job::IssuedPost& post : plan.layout.new_posts) {
@@ -347,6 +357,7 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
   document["price"] = price_json(plan.takeoff.price);
   document["hours"] = hours_json(plan.takeoff);
   document["loads"] = loads_json(plan.takeoff.load);
+  if (plan.spacing) document["spacing"] = spacing_json(*plan.spacing);
   document["new_names"] = issued_json(plan);
   return document.dump(1, ' ', false, Json::error_handler_t::replace);
 }

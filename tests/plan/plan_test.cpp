@@ -115,6 +115,19 @@ TEST_P(DrawnJob, IssuedNamesStay) {
 
 INSTANTIATE_TEST_SUITE_P(Seeds, DrawnJob, ::testing::Range(0, 60));
 
+// The best spacing is never dearer than the plain rule nor cheaper than its bound; the plan is made from it and says so.
+TEST(MakePlan, BestSpacingIsPlanned) {
+  job::Job job = testing::draw_job(3);
+  for (job::Fence& fence : job.choices.fences) fence.spacing.mode = job::SpacingMode::best;
+  const Plan plan = make_plan(job, shipped(), Effort::quick);
+  ASSERT_TRUE(plan.spacing.has_value());
+  EXPECT_LE(plan.spacing->bound, plan.spacing->cost);
+  EXPECT_LE(plan.spacing->cost, plan.spacing->plain);
+  ASSERT_EQ(plan.spacing->bays.size(), plan.layout.runs.size());
+  for (std::size_t i = 0; i < plan.layout.runs.size(); ++i) EXPECT_EQ(plan.layout.runs[i].bay_count, plan.spacing->bays[i]);
+  EXPECT_TRUE(nlohmann::json::parse(plan_json(job, plan)).contains("spacing"));
+}
+
 // A plan without a fence is a plan.
 TEST(MakePlan, NothingGivesNothing) {
   const Plan plan = make_plan(job::Job(), shipped());

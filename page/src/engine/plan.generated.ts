@@ -242,6 +242,18 @@ export interface PlanDocument {
     overhang: boolean;
   };
   /**
+   * Only where a fence asks for the best spacing: what the bays chosen cost, what the plain rule costs, and what no choice can cost less than.
+   */
+  spacing?: {
+    cost: Money;
+    plain: Money;
+    bound: Money;
+    eight_foot: Money;
+    at_zero_scatter: Money;
+    at_double_scatter: Money;
+    proved: boolean;
+  };
+  /**
    * Names this plan gives for the first time; a face adds them to the job's `issued` once something was printed, bought or set.
    */
   new_names: {
