@@ -28,7 +28,7 @@
 // is already owned should be priced at what it could be sold for). cost = prices - worth of the kept drops.
 //
 // Among plans of equal cost: fewer set-ups (different cutting patterns) are sought, then sticks are ordered so that pieces of
-// one group lie close together. These two are sought by improvement steps, not proved.
+// one group lie close together: equal patterns are merged and sticks put in the order of their groups. Neither is proved least.
 //
 // Properties (tested)
 //  (1) every piece is cut exactly `count` times, no stick is overfilled, no stock is used more often than its count;
@@ -36,7 +36,8 @@
 //  (3) `proved` means bound == cost: no plan is cheaper;
 //  (4) the same instance, effort and work limit give the same plan, natively and in WebAssembly;
 //  (5) the order in which stocks and pieces are given changes neither cost nor bound where `proved`;
-//  (6) multiplying every length by a whole number changes nothing but the lengths where drops are worth nothing.
+//  (6) multiplying every length by a whole number changes nothing but the lengths where drops are worth nothing;
+//  (7) on every stick the pieces that wait come after those that do not.
 //
 // Method and sources: docs/cutting.md.
 namespace railwright::cutting {
@@ -56,6 +57,7 @@ struct Piece {
   Length length;
   std::int64_t count = 1;
   std::int32_t group = -1;  // pieces to be kept close share a number; numbers in walking order; -1: none
+  bool waits = false;       // its length may still change: on its stick it comes after the pieces that do not wait
 };
 
 struct Rules {

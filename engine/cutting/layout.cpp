@@ -96,6 +96,8 @@ class Layout {
       stick.stock = model_.types[use.pattern.type].stock;
       stick.count = alike;
       for (const Take& take : use.pattern.takes) draw_pieces(take, alike, stick);
+      std::stable_partition(stick.pieces.begin(), stick.pieces.end(),
+                            [&](int piece) { return !model_.instance().pieces()[static_cast<std::size_t>(piece)].waits; });
       measure_up(stick);
       plan.sticks.push_back(std::move(stick));
       left -= alike;

@@ -26,9 +26,9 @@ struct Gathered {
   Length per = kAssumedStick;
 };
 
-void add_piece(Gathered& into, const std::string& label, Length length, int group, PieceSource source) {
-  if (length.nm() <= 0) return;
-  into.pieces.push_back({label, length, 1, group});
+void add_piece(Gathered& into, cutting::Piece piece, PieceSource source) {
+  if (piece.length.nm() <= 0) return;
+  into.pieces.push_back(std::move(piece));
   into.piece_sources.push_back(source);
 }
 
@@ -40,12 +40,14 @@ std::map<std::string, Gathered> pieces_by_pipe(const job::Job& job, const setout
     const fittings::Rail& rail = assembly.rails[k];
     if (!remaining.rail(rail)) continue;
     const PieceKind kind = rail.number == 0 ? PieceKind::brace : PieceKind::rail;
-    add_piece(by_pipe[rail.pipe], rail.name, rail.cut, rail.bay, {kind, static_cast<int>(k)});
+    // A rail whose gap is still to be measured is cut after what is certain.
+    const bool waits = job.choices.cutting.order == job::WorkOrder::posts_first && !rail.measured;
+    add_piece(by_pipe[rail.pipe], {rail.name, rail.cut, 1, rail.bay, waits}, {kind, static_cast<int>(k)});
   }
   for (std::size_t k = 0; k < posts.size(); ++k) {
     if (!remaining.post(static_cast<int>(k))) continue;
     const setout::Post& post = layout.posts[k];
-    add_piece(by_pipe[post.pipe], post.name, posts[k].length, -1, {PieceKind::post, static_cast<int>(k)});
+    add_piece(by_pipe[post.pipe], {post.name, posts[k].length, 1, -1, false}, {PieceKind::post, static_cast<int>(k)});
   }
   return by_pipe;
 }

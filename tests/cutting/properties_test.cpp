@@ -24,6 +24,19 @@ Problem random_problem(Random& random) {
   return problem;
 }
 
+TEST(Properties, WaitingPiecesComeLast) {  // (7)
+  Random random(7);
+  for (int i = 0; i < 40; ++i) {
+    Problem problem = random_problem(random);
+    for (Piece& one : problem.pieces) one.waits = random.between(0, 1) == 1;
+    const Plan plan = solve_checked(problem.stocks, problem.pieces, problem.rules);
+    for (const Stick& stick : plan.sticks) {
+      const auto waits = [&](int index) { return problem.pieces[static_cast<std::size_t>(index)].waits; };
+      EXPECT_TRUE(std::is_partitioned(stick.pieces.begin(), stick.pieces.end(), [&](int index) { return !waits(index); }));
+    }
+  }
+}
+
 TEST(Properties, OrderOfTheInputChangesNothingProved) {  // (5)
   Random random(11);
   for (int i = 0; i < 60; ++i) {
