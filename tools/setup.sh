@@ -4,7 +4,7 @@
 set -eu
 
 packages="build-essential dpkg-dev cmake ninja-build ccache git ca-certificates pkg-config python3
-  nlohmann-json3-dev libexpected-dev libfast-float-dev libfmt-dev googletest libbenchmark-dev
+  nlohmann-json3-dev libexpected-dev libfast-float-dev libfmt-dev googletest libbenchmark-dev coinor-libclp-dev
   libcpp-httplib-dev libssl-dev zlib1g-dev libbrotli-dev libsqlite3-dev
   librsvg2-dev libcairo2-dev fonts-inter fonts-dejavu poppler-utils
   emscripten clang-format clang-tidy universal-ctags"
