@@ -180,10 +180,13 @@ Json stick_json(const takeoff::PipeCuts& pipe, const cutting::Stick& stick) {
   const cutting::Stock& stock = pipe.instance.stocks()[static_cast<std::size_t>(stick.stock)];
   Json pieces = Json::array();
   for (const int piece : stick.pieces) pieces.push_back(pipe.instance.pieces()[static_cast<std::size_t>(piece)].label);
+  const auto waits = [&](int piece) { return pipe.instance.pieces()[static_cast<std::size_t>(piece)].waits; };
+  const auto ready = std::find_if(stick.pieces.begin(), stick.pieces.end(), waits) - stick.pieces.begin();
   Json marks = Json::array();
   for (const Length mark : stick.marks) marks.push_back(mm(mark));
   return {{"name", stock.name},        {"pipe", pipe.pipe},          {"count", stick.count},
           {"length", mm(stock.length)}, {"pieces", std::move(pieces)}, {"marks", std::move(marks)},
+          {"ready", ready},
           {"drop", mm(stick.drop)},    {"kept", stick.kept}};
 }
 

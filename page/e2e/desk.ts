@@ -1,5 +1,5 @@
 // What several tests do: open the page, wait for the engine, read the tally, draw.
-import { expect, type Page } from '@playwright/test';
+import { expect, type Locator, type Page } from '@playwright/test';
 
 export const total = (page: Page, key: string) => page.locator(`[data-total="${key}"]`);
 
@@ -38,3 +38,15 @@ export async function drawPaddock(page: Page): Promise<void> {
 
 export const corner = (page: Page, name: string) => page.getByRole('button', { name: new RegExp(`^Corner ${name},`) });
 export const tab = (page: Page, name: string) => page.getByRole('navigation').getByRole('button', { name });
+
+// A figure once the plan has caught up with the line: the same text at two looks half a second apart.
+export async function settled(figure: Locator): Promise<string> {
+  let last = '';
+  await expect(async () => {
+    const now = (await figure.textContent()) ?? '';
+    const same = now !== '' && now === last;
+    last = now;
+    expect(same).toBe(true);
+  }).toPass({ intervals: [500], timeout: 20_000 });
+  return last;
+}

@@ -1,20 +1,20 @@
 import { readFile } from 'node:fs/promises';
 import { expect, test } from '@playwright/test';
-import { corner, drawPaddock, openExample, startDrawing, tab, total } from './desk';
+import { corner, drawPaddock, openExample, settled, startDrawing, tab, total } from './desk';
 
 test('draws a paddock, drags a corner, undoes and redoes it', async ({ page }) => {
   await drawPaddock(page);
-  const posts = await total(page, 'posts').textContent();
+  const posts = await settled(total(page, 'posts'));
   const box = await corner(page, 'C').boundingBox();
   await page.mouse.move(box!.x + 8, box!.y + 8);
   await page.mouse.down();
   for (let step = 1; step <= 12; ++step) await page.mouse.move(box!.x + 8 + step * 9, box!.y + 8 - step * 6);
   await page.mouse.up();
-  await expect(total(page, 'posts')).not.toHaveText(posts!);
+  await expect(total(page, 'posts')).not.toHaveText(posts);
   await page.getByRole('button', { name: 'Undo' }).click();
-  await expect(total(page, 'posts')).toHaveText(posts!);
+  await expect(total(page, 'posts')).toHaveText(posts);
   await page.getByRole('button', { name: 'Redo' }).click();
-  await expect(total(page, 'posts')).not.toHaveText(posts!);
+  await expect(total(page, 'posts')).not.toHaveText(posts);
 });
 
 test('shows the difference while a corner moves', async ({ page }) => {
@@ -66,7 +66,7 @@ test('moves a corner from the keyboard and deletes it', async ({ page }) => {
 test('sets a gate and counts it', async ({ page }) => {
   await openExample(page);
   await page.getByRole('button', { name: 'A–P' }).click();
-  const posts = Number(await total(page, 'posts').textContent());
+  const posts = Number(await settled(total(page, 'posts')));
   await page.getByRole('button', { name: 'Put a gate in' }).click();
   await expect(page.getByRole('heading', { name: 'Gate G5' })).toBeVisible();
   await page.getByRole('button', { name: 'Remove', exact: true }).click();
@@ -75,14 +75,14 @@ test('sets a gate and counts it', async ({ page }) => {
 
 test('saves a job that opens again as it was', async ({ page }, info) => {
   await openExample(page);
-  const posts = await total(page, 'posts').textContent();
+  const posts = await settled(total(page, 'posts'));
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save the job' }).click()]);
   const path = info.outputPath('job.json');
   await download.saveAs(path);
   expect(JSON.parse(await readFile(path, 'utf8')).version).toBe(1);
   await page.getByRole('button', { name: 'Close this job' }).click();
   await page.getByLabel('Choose a file').setInputFiles(path);
-  await expect(total(page, 'posts')).toHaveText(posts!);
+  await expect(total(page, 'posts')).toHaveText(posts);
 });
 
 test('reads measured gaps and gives the cut', async ({ page }) => {

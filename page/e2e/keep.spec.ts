@@ -1,27 +1,27 @@
 import { expect, test } from '@playwright/test';
-import { corner, drawPaddock, openExample, total } from './desk';
+import { corner, drawPaddock, openExample, settled, total } from './desk';
 
 test('keeps the job when the tab is killed', async ({ context, page }) => {
   await drawPaddock(page);
   await corner(page, 'C').focus();
   await page.keyboard.press('ArrowRight');
   const label = await corner(page, 'C').getAttribute('aria-label');
-  const posts = await total(page, 'posts').textContent();
+  const posts = await settled(total(page, 'posts'));
   await page.waitForTimeout(300);
   await page.close({ runBeforeUnload: false });
   const next = await context.newPage();
   await next.goto('./');
-  await expect(total(next, 'posts')).toHaveText(posts!);
+  await expect(total(next, 'posts')).toHaveText(posts);
   await expect(corner(next, 'C')).toHaveAttribute('aria-label', label!);
 });
 
 test('works without a network after the first visit', async ({ context, page }) => {
   await openExample(page);
   await page.evaluate(() => navigator.serviceWorker.ready);
-  const posts = await total(page, 'posts').textContent();
+  const posts = await settled(total(page, 'posts'));
   await context.setOffline(true);
   await page.reload();
-  await expect(total(page, 'posts')).toHaveText(posts!);
+  await expect(total(page, 'posts')).toHaveText(posts);
 });
 
 test('asks no other origin', async ({ page }) => {
@@ -54,7 +54,7 @@ test.describe('bad input leaves the job as it is', () => {
   ] as [string, string, Buffer, string][]) {
     test(what, async ({ page }) => {
       await openExample(page);
-      const posts = await total(page, 'posts').textContent();
+      const posts = await settled(total(page, 'posts'));
       const transfer = await page.evaluateHandle(
         ({ name, data }) => {
           const transfer = new DataTransfer();
@@ -65,7 +65,7 @@ test.describe('bad input leaves the job as it is', () => {
       );
       await page.locator('body').dispatchEvent('drop', { dataTransfer: transfer });
       await expect(page.getByRole('status').locator('p')).toContainText(said || /\w{3}/);
-      await expect(total(page, 'posts')).toHaveText(posts!);
+      await expect(total(page, 'posts')).toHaveText(posts);
     });
   }
 });

@@ -113,6 +113,10 @@ export interface PlanDocument {
        * Running tape mark of each piece's far end, kerfs included.
        */
       marks: Length[];
+      /**
+       * How many pieces, from the first, may be cut now; the others wait for their gap to be measured.
+       */
+      ready: number;
       drop: Length;
       kept: boolean;
     }[];
