@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import svelte from 'eslint-plugin-svelte';
 import ts from 'typescript-eslint';
 

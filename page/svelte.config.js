@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import { vitePreprocess } from '@sveltejs/vite-plugin-svelte';
 
 export default { preprocess: vitePreprocess() };

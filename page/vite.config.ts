@@ -1,9 +1,12 @@
+// SPDX-License-Identifier: MIT
 import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig, type Plugin } from 'vite';
+
+const OUT = process.env.PAGE_OUT ?? 'dist';
 
 // A service worker whose list of files is the bundle itself: the page is whole without a network after the first visit.
 function offline(): Plugin {
@@ -34,7 +37,7 @@ function compressed(): Plugin {
     name: 'compressed',
     apply: 'build',
     closeBundle() {
-      for (const entry of readdirSync('dist', { recursive: true, withFileTypes: true })) {
+      for (const entry of readdirSync(OUT, { recursive: true, withFileTypes: true })) {
         if (!entry.isFile() || !/\.(html|js|css|wasm|svg|webmanifest)$/.test(entry.name)) continue;
         const path = join(entry.parentPath, entry.name);
         const bytes = readFileSync(path);
@@ -49,6 +52,6 @@ export default defineConfig({
   base: './',
   plugins: [svelte(), offline(), compressed()],
   worker: { format: 'es' },
-  build: { target: 'es2022', assetsInlineLimit: 0, outDir: 'dist', emptyOutDir: true },
+  build: { target: 'es2022', assetsInlineLimit: 0, outDir: OUT, emptyOutDir: true },
   test: { include: ['src/**/*.test.ts'] },
 } as ReturnType<typeof defineConfig>);

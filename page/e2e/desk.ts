@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What several tests do: open the page, wait for the engine, read the tally, draw.
 import { expect, type Locator, type Page } from '@playwright/test';
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import { readFile } from 'node:fs/promises';
 import { expect, test } from '@playwright/test';
 import { corner, drawPaddock, openExample, settled, startDrawing, tab, total } from './desk';

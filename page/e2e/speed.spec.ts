@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Figures, printed: how long a drag waits and how smoothly the paper moves. The limits asserted are loose, because other work may share the machine.
 import { expect, test, type Page } from '@playwright/test';
 import { corner, total } from './desk';

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
 import { openExample, tab } from './desk';

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Brings the engine's WebAssembly module, built by `cmake --preset wasm && cmake --build --preset wasm --target engine`, into the page.
 import { copyFile, stat } from 'node:fs/promises';
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Writes the types of the job and the plan from the published schemas: `npm run types`. `--check` only compares (used by the tests).
 import { readFile, writeFile } from 'node:fs/promises';
 import { compile } from 'json-schema-to-typescript';
@@ -13,7 +14,7 @@ export async function typesOf({ schema, name }) {
   delete document.title;
   delete document.$id;
   return compile(document, name, {
-    bannerComment: `// Made from ${schema} by scripts/types.mjs; do not edit.`,
+    bannerComment: `// SPDX-License-Identifier: MIT\n// Made from ${schema} by scripts/types.mjs; do not edit.`,
     additionalProperties: false,
     ignoreMinAndMaxItems: true,
     style: { printWidth: 140, singleQuote: true },

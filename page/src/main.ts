@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import './app.css';
 import { mount } from 'svelte';
 import App from './App.svelte';

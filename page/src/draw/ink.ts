@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The colours of the paper, read once from the style sheet, so that a drawing follows day and night.
 export interface Ink {
   paper: string;

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The side of one leg: ground, rails and posts, as paths of SVG. Heights are exaggerated so that a slope can be seen; the factor is stated.
 import type { Drawing } from '../engine/protocol';
 import { postAt } from './scene';

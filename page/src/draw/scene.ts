@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The plan from above on a canvas. Lines are paths in millimetres, made once for each drawing; a frame only sets the window and strokes them.
 import type { Drawing } from '../engine/protocol';
 import { endsOf, placeOf, type Place } from '../job/edit';

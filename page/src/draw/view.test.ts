@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import { describe, expect, it } from 'vitest';
 import { fit, nearestOnSegment, scaleBar, toPlane, toScreen, zoomAt } from './view';
 

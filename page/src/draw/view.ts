@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The window on the plane: millimetres east and north to pixels, north up. Panning and zooming change the window, never the drawing.
 import type { Place } from '../job/edit';
 

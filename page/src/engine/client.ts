@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Asks the engine's worker. A question may be dropped (AbortSignal) or superseded; a worker that dies is started again, and the question in hand is
 // answered with `engine.crashed`, so that the page can say so and keep the job.
 import type { Answer, EngineError, Method, Question, Reply, Request } from './protocol';

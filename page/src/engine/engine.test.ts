@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The engine as the page runs it: the WebAssembly module in node, through the same three calls as the worker.
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';

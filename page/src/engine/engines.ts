@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Two threads of the engine: one answers while the hand moves, the other does what takes longer and is dropped when the line changes.
 import { EngineClient } from './client';
 

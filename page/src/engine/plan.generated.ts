@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Made from schema/plan.schema.json by scripts/types.mjs; do not edit.
 
 /**

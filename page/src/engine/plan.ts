@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Short names for the parts of the plan.
 import type { PlanDocument } from './plan.generated';
 

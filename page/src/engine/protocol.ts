@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // What the page asks of the engine and what it gets: one map, from which both sides are typed. It mirrors wasm/bindings.h.
 import type { Job } from '../job/types';
 import type { Plan } from './plan';

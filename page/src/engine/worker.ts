@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The engine's thread: loads the module once and answers questions in order.
 import createEngine, { type Engine } from './built/engine.mjs';
 import type { Question, Reply } from './protocol';

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import { describe, expect, it } from 'vitest';
 import { mmOf } from '../measure/length';
 import * as edit from './edit';

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Changes of a job: each takes a job and gives a new one that shares what did not change. Nothing here plans; the engine does.
 import { mmOf, snapped } from '../measure/length';
 import { fencesOf, gatesOf, legsOf, pointsOf, unitsOf, zonesOf, type Fence, type Gate, type Job, type Leg, type Point, type Site, type Zone } from './types';

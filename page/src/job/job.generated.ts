@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Made from schema/job.schema.json by scripts/types.mjs; do not edit.
 
 /**

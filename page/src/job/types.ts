@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Short names for the parts of the job document.
 import type { JobDocument } from './job.generated';
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import { describe, expect, it } from 'vitest';
 import { asTyped, parseLength, showLength, snapped } from './length';
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Lengths as people type and read them. The document keeps texts with their units and the engine reads them exactly; the page needs millimetres only to draw,
 // and texts only to show. Rules as in engine/measure/length.h.
 export type Units = 'feet_inches' | 'metric';

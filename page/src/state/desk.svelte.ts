@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The desk: the job in hand, what the engine says about it, and what is being looked at. Drawings and plans are raw state: thousands of rows, never proxied.
 import { Refusal } from '../engine/client';
 import { quick, slow } from '../engine/engines';

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Files in and out. Whatever is dropped here, the job in hand stays until the new one is known to be sound.
 import { Refusal } from '../engine/client';
 import { quick } from '../engine/engines';

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Undo and redo of whole documents. They share what did not change, so a step costs no more than what it changed.
 const DEEPEST = 400;
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The job in hand, kept in the browser after every change, so that a killed tab loses nothing.
 import type { Job } from '../job/types';
 

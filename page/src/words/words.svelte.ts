@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The page's sentences: the same words/ that the sheets are made from, bundled so that the first screen need not wait for the engine.
 import enPage from '../../../words/en/page.json';
 import enTakeoff from '../../../words/en/takeoff.json';

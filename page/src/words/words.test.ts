@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { known, speak, t } from './words.svelte';
