@@ -5,6 +5,8 @@ import type { Job } from '../job/types';
 const BASE = 'railwright';
 const SHELF = 'jobs';
 const CURRENT = 'current';
+const WALK = 'walk';
+const PICTURE = 'picture';
 
 function open(): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
@@ -38,3 +40,17 @@ export async function keptJob(): Promise<Job | null> {
   const text = await within<unknown>('readonly', (shelf) => shelf.get(CURRENT)).catch(() => undefined);
   return typeof text === 'string' ? (JSON.parse(text) as Job) : null;
 }
+
+// A walk begun is kept too: a phone in a pocket closes tabs as it likes.
+export const keepWalk = (walk: object): Promise<unknown> => within('readwrite', (shelf) => shelf.put(JSON.stringify(walk), WALK));
+export const forgetWalk = (): Promise<unknown> => within('readwrite', (shelf) => shelf.delete(WALK));
+export async function keptWalk<T>(): Promise<T | null> {
+  const text = await within<unknown>('readonly', (shelf) => shelf.get(WALK)).catch(() => undefined);
+  return typeof text === 'string' ? (JSON.parse(text) as T) : null;
+}
+
+// The picture behind the drawing, as it was chosen: it stays in this browser and is no part of the job's file.
+export const keepPicture = (picture: object): Promise<unknown> => within('readwrite', (shelf) => shelf.put(picture, PICTURE));
+export const forgetPicture = (): Promise<unknown> => within('readwrite', (shelf) => shelf.delete(PICTURE));
+export const keptPicture = <T>(): Promise<T | null> =>
+  within<unknown>('readonly', (shelf) => shelf.get(PICTURE)).then((found) => (found as T | undefined) ?? null);
