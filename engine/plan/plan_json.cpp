@@ -140,6 +140,31 @@ Json runs_json(const job::Job& job, const Plan& plan) {
   return runs;
 }
 
+Json corners_json(const job::Job& job, const setout::Layout& layout) {
+  Json corners = Json::array();
+  for (const setout::CornerProof& proof : layout.corners) {
+    Json sides = Json::array();
+    for (const std::size_t side : {0U, 1U})
+      sides.push_back({{"leg", job.site.legs[static_cast<std::size_t>(proof.legs[side])].id}, {"mark", mm(proof.marks[side])}});
+    corners.push_back({{"post", layout.posts[static_cast<std::size_t>(proof.post)].name},
+                       {"square", proof.square},
+                       {"sides", std::move(sides)},
+                       {"diagonal", mm(proof.diagonal)}});
+  }
+  return corners;
+}
+
+Json quadrilaterals_json(const setout::Layout& layout) {
+  Json rows = Json::array();
+  for (const setout::Quadrilateral& quad : layout.quadrilaterals) {
+    Json posts = Json::array(), diagonals = Json::array();
+    for (const int post : quad.posts) posts.push_back(layout.posts[static_cast<std::size_t>(post)].name);
+    for (const Length diagonal : quad.diagonals) diagonals.push_back(mm(diagonal));
+    rows.push_back({{"posts", std::move(posts)}, {"diagonals", std::move(diagonals)}});
+  }
+  return rows;
+}
+
 Json rails_json(const Plan& plan) {
   Json rails = Json::array();
   for (const fittings::Rail& rail : plan.assembly.rails) {
@@ -349,6 +374,8 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
   document["posts"] = posts_json(job, plan);
   document["bays"] = bays_json(job, plan);
   document["runs"] = runs_json(job, plan);
+  document["corners"] = corners_json(job, plan.layout);
+  document["quadrilaterals"] = quadrilaterals_json(plan.layout);
   document["rails"] = rails_json(plan);
   document["fittings"] = fittings_json(plan);
   document["clearances"] = clearances_json(plan);

@@ -66,6 +66,8 @@ void place_set_posts(Draft& draft);
 void place_braces(Draft& draft);
 // Names fixed posts whose holes would touch a no-dig zone, and how far each would have to move along its leg.
 void check_holes(Draft& draft);
+// Fills in `Layout::corners` and `quadrilaterals`; the index of each node's post in the layout, -1 where it has none.
+void prove_corners(const Draft& draft, const std::vector<int>& post_of_node, Layout& layout);
 // Names legs and rocks that a gate's leaf would strike.
 void check_swings(Draft& draft);
 

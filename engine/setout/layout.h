@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <string>
 #include <vector>
@@ -58,6 +59,21 @@ struct Run {
   Length start, end;
 };
 
+// A tape across a corner proves it: marks on two straight sides, measured from the corner post's middle, and what must lie between them.
+struct CornerProof {
+  int post = 0;
+  std::array<int, 2> legs{};      // leg that each side begins with
+  std::array<Length, 2> marks{};  // square: 3 and 4 whole units, the 4 on the longer side; otherwise 3 and 3
+  Length diagonal;                // square: 5 units; otherwise by the law of cosines, to the nearest nm
+  bool square = true;             // within 0.1 degree
+};
+
+// Four posts joined by straight sides, in walking order: its diagonals, post 0 to 2 and post 1 to 3. A rectangle has them alike.
+struct Quadrilateral {
+  std::array<int, 4> posts{};
+  std::array<Length, 2> diagonals{};
+};
+
 struct LegPlace { Vec2 from, to; Length length; Vec2 along; };   // level length, unit direction
 
 struct Layout {
@@ -65,6 +81,8 @@ struct Layout {
   std::vector<Post> posts;        // in order of legs and stations; shared posts once
   std::vector<Bay> bays;          // grouped by leg, in order of station
   std::vector<Run> runs;
+  std::vector<CornerProof> corners;   // corners, and tees and crosses with square sides; in order of the site's points
+  std::vector<Quadrilateral> quadrilaterals;
   std::vector<ground::Profile> profiles;
   std::vector<job::IssuedPost> new_posts;   // names given by this plan that the job has not issued yet
   std::vector<job::IssuedBay> new_bays;

@@ -45,6 +45,7 @@ class Assembler {
   void assemble_leg(int leg);
   // Names runs and fixed posts, also in the findings about them.
   void finish_names();
+  std::vector<int> posts_of_nodes() const;
 
  private:
   int place(int drafted);
@@ -254,6 +255,14 @@ void Assembler::finish_names() {
   }
 }
 
+std::vector<int> Assembler::posts_of_nodes() const {
+  std::vector<int> post_of(draft_.network.nodes.size(), -1);
+  for (std::size_t p = 0; p < placed_.size(); ++p) {
+    if (draft_.posts[p].node >= 0) post_of[draft_.posts[p].node] = placed_[p];
+  }
+  return post_of;
+}
+
 void finish(const Draft& draft, const Namer& namer, Layout& layout) {
   const auto& legs = draft.job.site.legs;
   if (draft.job.issued.posts.empty()) layout.new_posts.reserve(layout.posts.size());
@@ -293,6 +302,7 @@ Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limit
   assembler.finish_names();
   check_holes(draft);
   check_swings(draft);
+  prove_corners(draft, assembler.posts_of_nodes(), layout);
   finish(draft, namer, layout);
   return layout;
 }

@@ -64,6 +64,37 @@ export interface PlanDocument {
     end: Length;
   }[];
   /**
+   * How a tape proves a corner: mark both sides from the post's middle; the marks must lie `diagonal` apart. Square corners have 3-4-5 triangles in whole units.
+   */
+  corners: {
+    post: string;
+    square: boolean;
+    /**
+     * @minItems 2
+     * @maxItems 2
+     */
+    sides: {
+      leg: string;
+      mark: Length;
+    }[];
+    diagonal: Length;
+  }[];
+  /**
+   * Four posts joined by straight sides, in walking order, with the distances from the first to the third and from the second to the fourth.
+   */
+  quadrilaterals: {
+    /**
+     * @minItems 4
+     * @maxItems 4
+     */
+    posts: string[];
+    /**
+     * @minItems 2
+     * @maxItems 2
+     */
+    diagonals: Length[];
+  }[];
+  /**
    * number 0 is a brace rail; length is what is cut.
    */
   rails: {
