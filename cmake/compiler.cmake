@@ -1,3 +1,4 @@
+# SPDX-License-Identifier: MIT
 # One set of flags for every target: warnings are errors, and arithmetic is the same on every machine
 # (no contraction into fused multiply-add, no reassociation).
 add_library(railwright_flags INTERFACE)

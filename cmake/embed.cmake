@@ -1,3 +1,4 @@
+# SPDX-License-Identifier: MIT
 # railwright_embed(TARGET railwright_data NAMESPACE railwright::data FILES a.json b.json)
 #
 # Compiles the files into the target. The generated header `<target>_embedded.h` declares, in the namespace,

@@ -1,3 +1,4 @@
+# SPDX-License-Identifier: MIT
 # engine_room(NAME grade DEPENDS measure job [LIBRARIES rw::json ...])
 #
 # Declares the room in the current folder: a static library `railwright_<name>` from every .cpp beside the

@@ -1,3 +1,4 @@
+# SPDX-License-Identifier: MIT
 # The libraries we stand on. Header-only ones are Debian's packages; for WebAssembly they are reached through a private
 # folder of links, because /usr/include as a whole must stay off Emscripten's include path. The others are built
 # from their Debian sources, with the same settings in both builds, and only when something links them.

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
 """Runs the engine and general-purpose solvers on the same jobs in one run and prints a table.
 
 usage: peers.py CUTTING_BENCH [--limit SECONDS] [--highs FOLDER_WITH_node_modules] [CLASS[:CASE]...]

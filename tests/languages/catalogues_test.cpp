@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The Spanish catalogue says what the English one says: the same sentences with the same values, and no English left in it.
 #include <gtest/gtest.h>
 
