@@ -8,6 +8,7 @@
 #include "cli/new.h"
 #include "cli/plan_commands.h"
 #include "cli/serve.h"
+#include "cli/stakes.h"
 
 namespace {
 
@@ -24,6 +25,7 @@ constexpr Command kCommands[] = {
     {"new", railwright::cli::run_new, "start a job, from a walk, survey or track where given"},
     {"plan", railwright::cli::run_plan, "plan a job and print what it comes to"},
     {"pack", railwright::cli::run_pack, "write the sheets (one PDF, SVG pages) and the tables (CSV)"},
+    {"stakes", railwright::cli::run_stakes, "write where the posts stand, for a phone, an instrument or a drawing"},
     {"cut", railwright::cli::run_cut, "cut pieces from sticks at the least cost, with a proved bound"},
     {"gaps", railwright::cli::run_gaps, "take measured gaps in, name the slips, plan again"},
     {"serve", railwright::cli::run_serve, "serve the page to this machine's browser"},

@@ -7,6 +7,7 @@
 #include "cli/console.h"
 #include "cli/files.h"
 #include "cli/pdf.h"
+#include "cli/stakes.h"
 #include "engine/plan/plan.h"
 #include "sheets/sheets.h"
 
@@ -21,6 +22,13 @@ Opened open_job(const Arguments& arguments) {
 void issue_names(job::Job& job, const Plan& plan) {
   job.issued.posts.insert(job.issued.posts.end(), plan.layout.new_posts.begin(), plan.layout.new_posts.end());
   job.issued.bays.insert(job.issued.bays.end(), plan.layout.new_bays.begin(), plan.layout.new_bays.end());
+}
+
+Result<void> keep_names(const Arguments& arguments, job::Job job, const Plan& plan) {
+  const bool nothing_new = plan.layout.new_posts.empty() && plan.layout.new_bays.empty();
+  if (nothing_new || arguments.has("--no-issue")) return {};
+  issue_names(job, plan);
+  return write_file(arguments.positional[0], job::write_job(job));
 }
 
 namespace {
@@ -53,20 +61,13 @@ Result<void> write_sheets(const std::string& folder, const std::vector<sheets::S
 
 Result<void> write_pack(const std::string& folder, const job::Job& job, const Plan& plan, sheets::Paper paper) {
   const std::vector<sheets::Sheet> pages = sheets::draw_sheets(job, plan, words(job.language), paper);
-  for (const std::string& part : {folder, folder + "/svg", folder + "/tables"}) {
+  for (const std::string& part : {folder, folder + "/svg", folder + "/tables", folder + "/stakes"}) {
     if (auto made = make_folder(part); !made) return made;
   }
   if (auto written = write_tables(folder + "/tables", job, plan); !written) return written;
+  if (auto written = write_stake_files(folder + "/stakes", job, plan); !written) return written;
   if (auto written = write_file(folder + "/plan.json", plan_json(job, plan)); !written) return written;
   return write_sheets(folder, pages);
-}
-
-// What is printed is issued: its names go into the job, so that no later plan gives them to another post.
-Result<void> keep_names(const Arguments& arguments, job::Job job, const Plan& plan) {
-  const bool nothing_new = plan.layout.new_posts.empty() && plan.layout.new_bays.empty();
-  if (nothing_new || arguments.has("--no-issue")) return {};
-  issue_names(job, plan);
-  return write_file(arguments.positional[0], job::write_job(job));
 }
 
 }  // namespace
@@ -94,7 +95,7 @@ int run_pack(int argc, char** argv) {
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help")) {
     return help("usage: railwright pack JOB --out DIR [--paper letter|a4] [--no-issue]\n\n"
-                "Writes sheets.pdf, the same pages as SVG (svg/), a CSV for each table (tables/) and plan.json into DIR.\n"
+                "Writes sheets.pdf, the same pages as SVG (svg/), a CSV for each table (tables/), the posts for instruments and\nphones (stakes/: CSV, DXF; GPX, GeoJSON and KML where the job has a place on the earth) and plan.json into DIR.\n"
                 "The names printed are issued: they are kept in JOB, so that later plans honour them. --no-issue leaves JOB as it is.\n\n"
                 "example: railwright pack examples/donkey-sanctuary/job.json --out build/example\n");
   }
@@ -111,7 +112,7 @@ int run_pack(int argc, char** argv) {
   if (!written) return complain(written.error());
   if (const auto issued = keep_names(*arguments, opened.job, plan); !issued) return complain(issued.error());
   print_findings(plan.findings, arguments->positional[0], opened.job.language, sheets::length_format(opened.job.units), false);
-  std::printf("%s/sheets.pdf  (pages in svg/, tables in tables/, plan.json)\n", folder.c_str());
+  std::printf("%s/sheets.pdf  (pages in svg/, tables in tables/, posts in stakes/, plan.json)\n", folder.c_str());
   return exit_code(plan);
 }
 

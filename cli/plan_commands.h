@@ -21,4 +21,7 @@ Opened open_job(const Arguments& arguments);
 // Adds the names that the plan gives for the first time to what the job has issued.
 void issue_names(job::Job& job, const Plan& plan);
 
+// What is printed is issued: its names go into the job file, so that no later plan gives them to another post. Not with --no-issue.
+Result<void> keep_names(const Arguments& arguments, job::Job job, const Plan& plan);
+
 }  // namespace railwright::cli

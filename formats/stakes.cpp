@@ -2,29 +2,16 @@
 #include "formats/stakes.h"
 
 #include <cmath>
-#include <cstdint>
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "engine/ground/geodesy.h"
+#include "formats/stakes_parts.h"
 #include "formats/text.h"
 
 namespace railwright::formats {
 namespace {
 
 using measure::Vec2;
-
-// A number with fixed decimals, by whole numbers: no locale, the same in every build.
-std::string fixed(double value, int decimals) {
-  double scale = 1;
-  for (int i = 0; i < decimals; ++i) scale *= 10;
-  const double scaled = std::round(std::abs(value) * scale);
-  auto whole = static_cast<std::int64_t>(scaled < 9e18 ? scaled : 9e18);
-  std::string digits = std::to_string(whole);
-  while (digits.size() <= static_cast<std::size_t>(decimals)) digits.insert(digits.begin(), '0');
-  digits.insert(digits.end() - decimals, '.');
-  return value < 0 && whole != 0 ? "-" + digits : digits;
-}
 
 std::string xml_escaped(const std::string& text) {
   std::string out;
@@ -38,19 +25,6 @@ std::string xml_escaped(const std::string& text) {
   return out;
 }
 
-struct Ends { Vec2 from, to; const job::Leg* leg = nullptr; };
-
-std::vector<Ends> ends_of(const job::Site& site) {
-  std::map<std::string, Vec2> places;
-  for (const job::Point& point : site.points) places.emplace(point.id, measure::in_metres(point.east, point.north));
-  std::vector<Ends> all;
-  for (const job::Leg& leg : site.legs) {
-    const auto from = places.find(leg.from), to = places.find(leg.to);
-    if (from != places.end() && to != places.end()) all.push_back({from->second, to->second, &leg});
-  }
-  return all;
-}
-
 Result<ground::LevelPlane> plane_of(const job::Site& site) {
   if (!site.origin) return fail("export.no_origin");
   return ground::LevelPlane::about(*site.origin);
@@ -58,7 +32,7 @@ Result<ground::LevelPlane> plane_of(const job::Site& site) {
 
 std::string lat_lon(const ground::LevelPlane& plane, Vec2 at) {
   const ground::GeoPlace place = plane.to_earth(at);
-  return "lat=\"" + fixed(place.latitude_deg, 8) + "\" lon=\"" + fixed(place.longitude_deg, 8) + "\"";
+  return "lat=\"" + fixed_text(place.latitude_deg, 8) + "\" lon=\"" + fixed_text(place.longitude_deg, 8) + "\"";
 }
 
 nlohmann::ordered_json position(const ground::LevelPlane& plane, Vec2 at) {
@@ -67,17 +41,10 @@ nlohmann::ordered_json position(const ground::LevelPlane& plane, Vec2 at) {
   return nlohmann::ordered_json::array({grid(place.longitude_deg), grid(place.latitude_deg)});
 }
 
-void put(std::string& dxf, int code, const std::string& value) {
-  dxf += std::to_string(code);
-  dxf += '\n';
-  dxf += value;
-  dxf += '\n';
-}
-
-void put_place(std::string& dxf, int code, Vec2 at, double height) {
-  put(dxf, code, fixed(at.x, 4));
-  put(dxf, code + 10, fixed(at.y, 4));
-  put(dxf, code + 20, fixed(height, 4));
+// longitude,latitude as KML writes a place.
+std::string lon_lat(const ground::LevelPlane& plane, Vec2 at) {
+  const ground::GeoPlace place = plane.to_earth(at);
+  return fixed_text(place.longitude_deg, 8) + "," + fixed_text(place.latitude_deg, 8);
 }
 
 }  // namespace
@@ -90,10 +57,10 @@ Result<std::string> gpx_of(const job::Site& site, const std::vector<Stake>& stak
       "<gpx version=\"1.1\" creator=\"Railwright\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n<metadata><name>";
   gpx += xml_escaped(name) + "</name></metadata>\n";
   for (const Stake& stake : stakes) {
-    gpx += "<wpt " + lat_lon(*plane, stake.at) + "><ele>" + fixed(stake.height, 3) + "</ele><name>" + xml_escaped(stake.name);
+    gpx += "<wpt " + lat_lon(*plane, stake.at) + "><ele>" + fixed_text(stake.height, 3) + "</ele><name>" + xml_escaped(stake.name);
     gpx += "</name><type>" + xml_escaped(stake.kind) + "</type></wpt>\n";
   }
-  for (const Ends& ends : ends_of(site)) {
+  for (const LegEnds& ends : leg_ends(site)) {
     gpx += "<rte><name>" + xml_escaped(ends.leg->id) + "</name><rtept " + lat_lon(*plane, ends.from) + "><name>" + xml_escaped(ends.leg->from);
     gpx += "</name></rtept><rtept " + lat_lon(*plane, ends.to) + "><name>" + xml_escaped(ends.leg->to) + "</name></rtept></rte>\n";
   }
@@ -115,7 +82,7 @@ Result<std::string> geojson_of(const job::Site& site, const std::vector<Stake>& 
     at.push_back(std::round(stake.height * 1000) / 1000);
     add("Point", std::move(at), {{"name", stake.name}, {"kind", stake.kind}});
   }
-  for (const Ends& ends : ends_of(site)) {
+  for (const LegEnds& ends : leg_ends(site)) {
     add("LineString", Json::array({position(*plane, ends.from), position(*plane, ends.to)}),
         {{"name", ends.leg->id}, {"fence", ends.leg->fence}});
   }
@@ -123,29 +90,20 @@ Result<std::string> geojson_of(const job::Site& site, const std::vector<Stake>& 
   return collection.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
-std::string dxf_of(const job::Site& site, const std::vector<Stake>& stakes) {
-  std::string dxf;
-  put(dxf, 0, "SECTION");
-  put(dxf, 2, "ENTITIES");
-  for (const Ends& ends : ends_of(site)) {
-    put(dxf, 0, "LINE");
-    put(dxf, 8, "LEGS");
-    put_place(dxf, 10, ends.from, 0);
-    put_place(dxf, 11, ends.to, 0);
-  }
+Result<std::string> kml_of(const job::Site& site, const std::vector<Stake>& stakes, const std::string& name) {
+  const auto plane = plane_of(site);
+  if (!plane) return tl::unexpected(plane.error());
+  std::string kml = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kml xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document><name>";
+  kml += xml_escaped(name) + "</name>\n";
   for (const Stake& stake : stakes) {
-    put(dxf, 0, "POINT");
-    put(dxf, 8, "POSTS");
-    put_place(dxf, 10, stake.at, stake.height);
-    put(dxf, 0, "TEXT");
-    put(dxf, 8, "NAMES");
-    put_place(dxf, 10, stake.at, stake.height);
-    put(dxf, 40, "0.3000");
-    put(dxf, 1, one_line(stake.name));
+    kml += "<Placemark><name>" + xml_escaped(stake.name) + "</name><description>" + xml_escaped(stake.kind);
+    kml += "</description><Point><coordinates>" + lon_lat(*plane, stake.at) + "," + fixed_text(stake.height, 3) + "</coordinates></Point></Placemark>\n";
   }
-  put(dxf, 0, "ENDSEC");
-  put(dxf, 0, "EOF");
-  return dxf;
+  for (const LegEnds& ends : leg_ends(site)) {
+    kml += "<Placemark><name>" + xml_escaped(ends.leg->id) + "</name><LineString><tessellate>1</tessellate><coordinates>";
+    kml += lon_lat(*plane, ends.from) + " " + lon_lat(*plane, ends.to) + "</coordinates></LineString></Placemark>\n";
+  }
+  return kml + "</Document>\n</kml>\n";
 }
 
 }  // namespace railwright::formats

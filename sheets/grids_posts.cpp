@@ -11,22 +11,6 @@ Column text_column(const Pack& pack, const std::string& key) { return {pack.say(
 Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
 Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
 
-std::string leg_id(const Pack& pack, int leg) {
-  const auto i = static_cast<std::size_t>(leg);
-  return i < pack.job.site.legs.size() ? pack.job.site.legs[i].id : std::to_string(leg + 1);
-}
-
-// Coordinates: decimal feet or metres, as surveyors write them.
-Cell coordinate(const Pack& pack, double metres) {
-  return pack.shown.metric() ? fixed_cell(metres, 3) : fixed_cell(metres / 0.3048, 2);
-}
-
-Cell offset_cell(const Pack& pack, const setout::Post& post) {
-  for (const auto& set : pack.job.field.posts)
-    if (set.name == post.name) return length_cell(pack, set.offset);
-  return length_cell(pack, Length());
-}
-
 }  // namespace
 
 std::string kind_word(const Pack& pack, setout::PostKind kind) {
@@ -42,31 +26,6 @@ std::string item_word(const Pack& pack, const std::string& id) {
 std::string unit_word(const Pack& pack, const std::string& unit) {
   const std::string key = "unit." + unit;
   return pack.words.has(key) ? pack.say(key) : unit;
-}
-
-Grid stake_grid(const Pack& pack) {
-  Grid grid{"stakes", "stakes", pack.say("sheet.stakes.title"), {}, {}};
-  const char* ground_unit = pack.shown.metric() ? "m" : "ft";
-  grid.columns = {text_column(pack, "post"), text_column(pack, "kind"), length_named(pack, "pitch"), length_named(pack, "tape"),
-                  length_named(pack, "offset"), {pack.say("col.east"), ground_unit, {}, Align::right, 0},
-                  {pack.say("col.north"), ground_unit, {}, Align::right, 0}, {pack.say("col.ground"), ground_unit, {}, Align::right, 0}, tick_column(pack)};
-  const auto& layout = pack.plan.layout;
-  std::vector<std::vector<std::pair<Length, std::size_t>>> by_leg(layout.legs.size());
-  for (std::size_t i = 0; i < layout.posts.size(); ++i)
-    for (const auto& on : layout.posts[i].on) by_leg[static_cast<std::size_t>(on.leg)].push_back({on.station, i});
-  for (std::size_t leg = 0; leg < by_leg.size(); ++leg) {
-    std::sort(by_leg[leg].begin(), by_leg[leg].end());
-    grid.rows.push_back({{{pack.say("stakes.leg", {{"leg", leg_id(pack, static_cast<int>(leg))}, {"length", pack.shown.tape(layout.legs[leg].length)}}), {}}}, true});
-    Length before;
-    for (const auto& [station, i] : by_leg[leg]) {
-      const auto& post = layout.posts[i];
-      const bool first = station == by_leg[leg].front().first;
-      grid.rows.push_back({{{post.name, {}, post.kind != setout::PostKind::line}, {kind_word(pack, post.kind), {}}, first ? Cell{} : length_cell(pack, station - before),
-                            length_cell(pack, station), offset_cell(pack, post), coordinate(pack, post.at.x), coordinate(pack, post.at.y), coordinate(pack, post.ground), {}}});
-      before = station;
-    }
-  }
-  return grid;
 }
 
 Grid post_grid(const Pack& pack) {

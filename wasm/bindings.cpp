@@ -7,6 +7,7 @@
 #include "data/shipped.h"
 #include "engine/job/read.h"
 #include "engine/plan/plan.h"
+#include "formats/stakes.h"
 #include "sheets/sheets.h"
 #include "wasm/drawing.h"
 #include "wasm/start.h"
@@ -128,6 +129,30 @@ std::string answer_tables(const Json& request) {
   return reply(std::move(rows));
 }
 
+// A name for the file, from the job's: letters and digits of ASCII, the rest as hyphens.
+std::string file_name(const std::string& job_name, const std::string& ending) {
+  std::string name;
+  for (const char c : job_name) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+    if (plain) name += c;
+    else if (!name.empty() && name.back() != '-') name += '-';
+  }
+  while (!name.empty() && name.back() == '-') name.pop_back();
+  return (name.empty() ? std::string("fence") : name.substr(0, 60)) + "-stakes." + ending;
+}
+
+std::string answer_stakes(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  const std::string ending = request.value("format", std::string("csv"));
+  const auto format = formats::stake_format("." + ending);
+  if (!format) return refusal({"export.format", {}, {{"text", ending}}}, opened.words);
+  const Plan plan = plan_of(request, opened.read.job);
+  const auto text = formats::stake_file(*format, opened.read.job, plan.layout, plan.stakes);
+  if (!text) return refusal(text.error(), opened.words);
+  return reply({{"name", file_name(opened.read.job.name, ending)}, {"text", *text}});
+}
+
 std::string answer_catalogue(const Json&) {
   Json files = Json::object();
   for (const std::string_view name : data::names()) {
@@ -148,7 +173,7 @@ struct Method {
   std::string (*run)(const Json& request);
 };
 constexpr Method kMethods[] = {{"plan", answer_plan},     {"drawing", answer_drawing}, {"check", answer_check}, {"start", answer_start},
-                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"words", answer_words}, {"catalogue", answer_catalogue}};
+                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"stakes", answer_stakes},   {"words", answer_words}, {"catalogue", answer_catalogue}};
 
 }  // namespace
 

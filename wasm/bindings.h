@@ -14,6 +14,7 @@ namespace railwright::wasm {
 //  start     {choices, walk, grid}                     -> {job, findings}       see start.h
 //  sheets    {job, paper: "letter"|"a4", effort}       -> [{id, title, svg}]
 //  tables    {job, effort}                             -> [{id, title, csv}]
+//  stakes    {job, format: "csv"|"gpx"|"geojson"|"kml"|"dxf"} -> {name, text}   where the posts stand, as a file; error export.no_origin
 //  catalogue {}                                        -> the shipped rows
 //  words     {language}                                -> the sentences
 // Each takes `language`; without it the job's own.

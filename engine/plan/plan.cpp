@@ -36,6 +36,7 @@ Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort
     limits.forced_bays = plan.spacing->bays;
   }
   plan.layout = setout::set_out(job, plan.catalogue, limits, std::move(profiles), plan.findings);
+  plan.stakes = stakeout::stake_out(job.site, plan.layout);
   plan.heights = grade::rail_heights(job, plan.catalogue, plan.layout, {}, plan.findings);
   plan.asbuilt = asbuilt::take_in_gaps(job, plan.layout, plan.heights, plan.findings);
   plan.assembly = fittings::assemble(job, plan.catalogue, plan.layout, plan.heights, plan.asbuilt.readings, plan.findings);

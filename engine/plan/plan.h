@@ -12,6 +12,7 @@
 #include "engine/plan/checks.h"
 #include "engine/setout/layout.h"
 #include "engine/spacing/spacing.h"
+#include "engine/stakeout/stakes.h"
 #include "engine/takeoff/pipe_cuts.h"
 #include "engine/takeoff/takeoff.h"
 
@@ -24,6 +25,7 @@ enum class Effort { quick, full };
 // adds to the job's `issued` once something has been printed.
 struct Plan {
   setout::Layout layout;
+  stakeout::StakeOut stakes;
   grade::Heights heights;
   fittings::Assembly assembly;
   asbuilt::AsBuilt asbuilt;

@@ -104,6 +104,39 @@ Json posts_json(const job::Job& job, const Plan& plan) {
   return posts;
 }
 
+// Degrees to 1e-8 (a millimetre).
+double degrees(double value) { return std::round(value * 1e8) / 1e8; }
+
+Json stakes_json(const job::Job& job, const Plan& plan) {
+  Json legs = Json::array();
+  for (const stakeout::LegStakes& leg : plan.stakes.legs) {
+    Json rows = Json::array();
+    for (const stakeout::Stake& stake : leg.stakes) {
+      const auto post = static_cast<std::size_t>(stake.post);
+      const setout::Post& p = plan.layout.posts[post];
+      Json row = {{"post", p.name},
+                  {"station", mm(stake.station)},
+                  {"tape", mm(stake.tape)},
+                  {"string_to_centre", mm(stake.string_to_centre)},
+                  {"string_to_face", mm(stake.string_to_face)},
+                  {"east", mm(Length::from_metres(p.at.x))},
+                  {"north", mm(Length::from_metres(p.at.y))},
+                  {"ground", mm(Length::from_metres(p.ground))}};
+      if (post < plan.stakes.places.size()) {
+        row["latitude_deg"] = degrees(plan.stakes.places[post].latitude_deg);
+        row["longitude_deg"] = degrees(plan.stakes.places[post].longitude_deg);
+      }
+      rows.push_back(std::move(row));
+    }
+    legs.push_back({{"leg", job.site.legs[static_cast<std::size_t>(leg.leg)].id},
+                    {"string_side", leg.string_side == job::Side::left ? "left" : "right"},
+                    {"level", mm(leg.level)},
+                    {"tape", mm(leg.tape)},
+                    {"posts", std::move(rows)}});
+  }
+  return legs;
+}
+
 Json bays_json(const job::Job& job, const Plan& plan) {
   Json bays = Json::array();
   for (std::size_t i = 0; i < plan.layout.bays.size(); ++i) {
@@ -372,6 +405,7 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
   Json document = {{"schema", "railwright-plan"}, {"version", 1}, {"job", job.name}, {"invented", job.invented},
                    {"fingerprint", plan.fingerprint}};
   document["posts"] = posts_json(job, plan);
+  document["stakes"] = stakes_json(job, plan);
   document["bays"] = bays_json(job, plan);
   document["runs"] = runs_json(job, plan);
   document["corners"] = corners_json(job, plan.layout);

@@ -40,6 +40,27 @@ export interface PlanDocument {
     hole_depth?: Length;
     concrete_m3?: number;
   }[];
+  /**
+   * What the crew stakes by, leg by leg: level station, the tape's reading laid along the ground from the leg's first post, the string, coordinates; latitude and longitude where the job has a place on the earth.
+   */
+  stakes: {
+    leg: string;
+    string_side: 'left' | 'right';
+    level: Length;
+    tape: Length;
+    posts: {
+      post: string;
+      station: Length;
+      tape: Length;
+      string_to_centre: Length;
+      string_to_face: Length;
+      east: Length;
+      north: Length;
+      ground: Length;
+      latitude_deg?: number;
+      longitude_deg?: number;
+    }[];
+  }[];
   bays: {
     name: string;
     kind: 'fence' | 'brace' | 'gate';
