@@ -3,6 +3,7 @@
 import type { Drawing } from '../engine/protocol';
 import { endsOf, placeOf, type Place } from '../job/edit';
 import { gatesOf, legsOf, zonesOf, type Gate, type Job } from '../job/types';
+import { paintPicture, type Picture } from './backdrop';
 import { mmOf } from '../measure/length';
 import { buriedColour, type Ink } from './ink';
 import { toScreen, type View } from './view';
@@ -17,11 +18,21 @@ const LABEL_FROM = 40; // pixels between posts
 
 export interface Scene {
   fence: Path2D;
+  built: Path2D; // bays done
+  set: ReadonlySet<string>; // names of posts set
   braces: Path2D;
   leaves: Path2D;
   zones: { path: Path2D; band: number; colour: string; name: string; at: Place; area: boolean }[];
   drawing: Drawing | null;
-  dots: { scale: number; line: Path2D; strong: Path2D } | null;
+  dots: Dots | null;
+}
+
+interface Dots {
+  scale: number;
+  planned: Path2D;
+  strong: Path2D;
+  set: Path2D;
+  ticks: Path2D;
 }
 
 export const postAt = (drawing: Drawing, index: number): Place => ({
@@ -42,11 +53,11 @@ function bare(job: Job, scene: Scene): void {
   }
 }
 
-function addBays(drawing: Drawing, scene: Scene): void {
+function addBays(drawing: Drawing, done: ReadonlySet<string>, scene: Scene): void {
   drawing.bays.kind.forEach((kind, bay) => {
     const a = postAt(drawing, drawing.bays.ends[bay * 3] ?? 0);
     const b = postAt(drawing, drawing.bays.ends[bay * 3 + 1] ?? 0);
-    if (kind !== GATE_BAY) line(scene.fence, a, b);
+    if (kind !== GATE_BAY) line(done.has(drawing.bays.name[bay] ?? '') ? scene.built : scene.fence, a, b);
     if (kind !== BRACE_BAY) return;
     // A brace shows as a short slash across the middle of its bay.
     const [me, mn] = [(a.east + b.east) / 2, (a.north + b.north) / 2];
@@ -98,26 +109,33 @@ function addZones(job: Job, ink: Ink, night: boolean, scene: Scene): void {
 }
 
 export function sceneOf(job: Job, drawing: Drawing | null, ink: Ink, night: boolean): Scene {
-  const scene: Scene = { fence: new Path2D(), braces: new Path2D(), leaves: new Path2D(), zones: [], drawing, dots: null };
-  if (drawing) addBays(drawing, scene);
+  const done = new Set(job.field?.done);
+  const set = new Set([...done, ...(job.field?.posts ?? []).map((post) => post.name)]);
+  const scene: Scene = { fence: new Path2D(), built: new Path2D(), set, braces: new Path2D(), leaves: new Path2D(), zones: [], drawing, dots: null };
+  if (drawing) addBays(drawing, done, scene);
   else bare(job, scene);
   for (const gate of gatesOf(job)) addLeaves(gate, job, scene.leaves);
   addZones(job, ink, night, scene);
   return scene;
 }
 
-// Posts stand at their true size, but never smaller than can be seen; their paths hold for one scale.
-function dotsOf(scene: Scene, drawing: Drawing, scale: number) {
+// Posts stand at their true size, but never smaller than can be seen; their paths hold for one scale. Planned ones are rings, set ones solid with a tick across.
+function dotsOf(scene: Scene, drawing: Drawing, scale: number): Dots {
   if (scene.dots?.scale === scale) return scene.dots;
-  const dots = { scale, line: new Path2D(), strong: new Path2D() };
+  const dots: Dots = { scale, planned: new Path2D(), strong: new Path2D(), set: new Path2D(), ticks: new Path2D() };
   drawing.posts.kind.forEach((kind, index) => {
     const strong = kind !== LINE_POST;
+    const set = scene.set.has(drawing.posts.name[index] ?? '');
     const true_radius = (drawing.posts.at[index * PER_POST + 3] ?? 0) / 2;
-    const radius = Math.max(true_radius, (strong ? LEAST_RADIUS * 1.6 : LEAST_RADIUS) / scale);
+    const radius = Math.max(true_radius, (strong || set ? LEAST_RADIUS * 1.6 : LEAST_RADIUS) / scale);
     const { east, north } = postAt(drawing, index);
-    const path = strong ? dots.strong : dots.line;
+    const path = set ? dots.set : strong ? dots.strong : dots.planned;
     path.moveTo(east + radius, -north);
     path.arc(east, -north, radius, 0, 2 * Math.PI);
+    if (!set) return;
+    const arm = radius + 5 / scale;
+    dots.ticks.moveTo(east - arm, -north + arm);
+    dots.ticks.lineTo(east + arm, -north - arm);
   });
   scene.dots = dots;
   return dots;
@@ -163,15 +181,25 @@ function paintFence(context: CanvasRenderingContext2D, scene: Scene, view: View,
   context.setLineDash([9 * thin, 3 * thin]);
   context.stroke(scene.fence);
   context.setLineDash([]);
+  context.lineWidth = 3 * thin;
+  context.stroke(scene.built);
   context.lineWidth = 1.4 * thin;
   context.stroke(scene.braces);
   context.strokeStyle = ink.accent;
   context.stroke(scene.leaves);
   if (!scene.drawing) return;
   const dots = dotsOf(scene, scene.drawing, view.scale);
-  context.fillStyle = ink.ink;
-  context.fill(dots.line);
+  context.fillStyle = ink.paper;
+  context.strokeStyle = ink.ink;
+  context.lineWidth = 1.5 * thin;
+  context.fill(dots.planned);
+  context.stroke(dots.planned);
+  context.lineWidth = 2 * thin;
   context.fill(dots.strong);
+  context.stroke(dots.strong);
+  context.fillStyle = ink.ink;
+  context.fill(dots.set);
+  context.stroke(dots.ticks);
 }
 
 // Names beside their posts where there is room, none over another.
@@ -223,11 +251,25 @@ function paintNames(context: CanvasRenderingContext2D, scene: Scene, view: View,
   }
 }
 
-export function paint(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number], gridStep: number): void {
+export interface Backdrop {
+  picture: Picture;
+  bitmap: ImageBitmap;
+}
+
+export function paint(
+  context: CanvasRenderingContext2D,
+  scene: Scene,
+  view: View,
+  ink: Ink,
+  size: [number, number],
+  gridStep: number,
+  backdrop: Backdrop | null = null,
+): void {
   const ratio = devicePixelRatio || 1;
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
   context.fillStyle = ink.paper;
   context.fillRect(0, 0, ...size);
+  if (backdrop) paintPicture(context, backdrop.bitmap, backdrop.picture, view, ratio);
   context.strokeStyle = ink.rule;
   context.lineWidth = 1;
   paintGrid(context, view, size[0], size[1], gridStep);

@@ -46,16 +46,22 @@ function freeLeg(job: Job, from: string, to: string): string {
   );
 }
 
-export function movePoint(job: Job, id: string, to: Place): Job {
+// A free hand stops at whole inches or centimetres; a place that was snapped to or typed is kept to a tenth of a millimetre, or a right angle would not stay one.
+const tenth = (mm: number): string => `${Math.round(mm * 10) / 10} mm`;
+function written(job: Job, at: Place, exactly: boolean): { east: string; north: string } {
   const units = unitsOf(job);
-  const moved = { east: snapped(to.east, units), north: snapped(to.north, units) };
+  const text = (mm: number) => (exactly && Math.abs(mm - mmOf(snapped(mm, units))) > 0.05 ? tenth(mm) : snapped(mm, units));
+  return { east: text(at.east), north: text(at.north) };
+}
+
+export function movePoint(job: Job, id: string, to: Place, exactly = false): Job {
+  const moved = written(job, to, exactly);
   return withSite(job, { points: pointsOf(job).map((point) => (point.id === id ? { ...point, ...moved } : point)) });
 }
 
-export function addPoint(job: Job, at: Place): [Job, string] {
-  const units = unitsOf(job);
+export function addPoint(job: Job, at: Place, exactly = false): [Job, string] {
   const id = freePoint(job);
-  const point: Point = { id, east: snapped(at.east, units), north: snapped(at.north, units) };
+  const point: Point = { id, ...written(job, at, exactly) };
   return [withSite(job, { points: [...pointsOf(job), point] }), id];
 }
 
@@ -104,9 +110,25 @@ export function aimLeg(job: Job, id: string, length: number, degrees: number): J
   if (!leg || !ends) return job;
   const turn = (degrees * Math.PI) / 180;
   const to = { east: ends[0].east + length * Math.sin(turn), north: ends[0].north + length * Math.cos(turn) };
-  const text = (mm: number) => `${Math.round(mm * 10) / 10} mm`;
-  const moved = { east: text(to.east), north: text(to.north) };
+  const moved = written(job, to, true);
   return withSite(job, { points: pointsOf(job).map((point) => (point.id === leg.to ? { ...point, ...moved } : point)) });
+}
+
+// The next corner by tape and compass, from a corner or, on empty paper, from the first.
+export function addByTape(job: Job, from: string | null, length: number, degrees: number): [Job, string] {
+  const [begun, start] = from === null ? addPoint(job, { east: 0, north: 0 }) : [job, from];
+  const at = placeOf(pointNamed(begun, start) ?? { east: '0 ft', north: '0 ft' });
+  const turn = (degrees * Math.PI) / 180;
+  const [grown, id] = addPoint(begun, { east: at.east + length * Math.sin(turn), north: at.north + length * Math.cos(turn) }, true);
+  return [addLeg(grown, start, id), id];
+}
+
+// The bearing on which somebody comes to a corner: of the last leg that ends there.
+export function bearingTo(job: Job, point: string): number | undefined {
+  const leg = legsOf(job).findLast((row) => row.to === point || row.from === point);
+  const ends = leg && endsOf(job, leg);
+  if (!leg || !ends) return undefined;
+  return leg.to === point ? bearing(...ends) : bearing(ends[1], ends[0]);
 }
 
 // A corner in the middle of a leg: the leg's gates go to the half in which they stand.
@@ -170,6 +192,14 @@ export function addZone(job: Job, shape: Place[]): [Job, string] {
 
 export const changeZone = (job: Job, id: string, change: Partial<Zone>): Job =>
   withSite(job, { zones: zonesOf(job).map((zone) => (zone.id === id ? { ...zone, ...change } : zone)) });
+export function moveZone(job: Job, id: string, east: number, north: number): Job {
+  const shift = (row: Zone['shape'][number]) => written(job, { east: mmOf(row.east) + east, north: mmOf(row.north) + north }, false);
+  return changeZoneShape(job, id, (shape) => shape.map(shift));
+}
+export const moveZonePoint = (job: Job, id: string, index: number, to: Place): Job =>
+  changeZoneShape(job, id, (shape) => shape.map((row, at) => (at === index ? written(job, to, false) : row)));
+export const changeZoneShape = (job: Job, id: string, change: (shape: Zone['shape']) => Zone['shape']): Job =>
+  withSite(job, { zones: zonesOf(job).map((zone) => (zone.id === id ? { ...zone, shape: change(zone.shape) } : zone)) });
 export const removeZone = (job: Job, id: string): Job => withSite(job, { zones: zonesOf(job).filter((zone) => zone.id !== id) });
 
 export const changeFence = (job: Job, id: string, change: Partial<Fence>): Job => ({

@@ -4,14 +4,22 @@ import { Refusal } from '../engine/client';
 import { quick, slow } from '../engine/engines';
 import type { Plan } from '../engine/plan';
 import type { Drawing, Finding, Totals } from '../engine/protocol';
+import type { Picture } from '../draw/backdrop';
+import type { Place } from '../job/edit';
 import { legsOf, unitsOf, type Job } from '../job/types';
 import { speak, t } from '../words/words.svelte';
 import { History } from './history';
-import { forgetJob, keepJob } from './keep';
+import { forgetJob, forgetPicture, keepJob, keepPicture } from './keep';
 
-export type Tool = 'move' | 'draw' | 'gate' | 'zone';
-export type Note = 'line' | 'fence' | 'pipe' | 'result' | 'cuts' | 'buy' | 'sheets' | 'gaps' | 'profile';
+export type Tool = 'move' | 'draw' | 'gate' | 'zone' | 'mark' | 'picture';
+export type Note = 'line' | 'fence' | 'pipe' | 'result' | 'cuts' | 'buy' | 'sheets' | 'gaps' | 'progress' | 'profile';
 export type Picked = { kind: 'point' | 'leg' | 'gate' | 'zone' | 'post' | 'bay'; id: string };
+
+// What a step of undo brings back: the job, and the picture behind it.
+interface Shown {
+  job: Job;
+  picture: Picture | null;
+}
 
 const SETTLE = 140; // ms without a change before the whole plan is asked for
 
@@ -31,9 +39,14 @@ class Desk {
   canRedo = $state(false);
   night = $state(false);
   legShown = $state('');
+  chain = $state<string | null>(null); // the corner from which the next leg goes
+  snapping = $state(true);
+  picture = $state.raw<Picture | null>(null);
+  scaling = $state.raw<Place[] | null>(null); // the two places whose distance is known, while they are being tapped
 
-  private history: History<Job> | null = null;
+  private history: History<Shown> | null = null;
   private drawingAsked: Job | null = null;
+  private restPicture: ReturnType<typeof setTimeout> | undefined;
   private settle: ReturnType<typeof setTimeout> | undefined;
   private keeping: Promise<unknown> = Promise.resolve();
 
@@ -44,8 +57,9 @@ class Desk {
     return this.drawing?.totals.currency ?? 'USD';
   }
 
-  open(job: Job): void {
-    this.history = new History(job);
+  open(job: Job, picture: Picture | null = null): void {
+    this.history = new History<Shown>({ job, picture });
+    this.job = null;
     this.picked = null;
     this.plan = null;
     this.drawing = null;
@@ -54,7 +68,10 @@ class Desk {
     this.findings = [];
     this.tool = legsOf(job).length === 0 ? 'draw' : 'move';
     this.note = 'line';
-    this.show(job);
+    this.chain = null;
+    this.scaling = null;
+    if (!picture) void forgetPicture().catch(() => undefined);
+    this.show({ job, picture });
   }
 
   close(): void {
@@ -62,16 +79,27 @@ class Desk {
     this.job = null;
     this.plan = null;
     this.drawing = null;
+    this.picture = null;
+    clearTimeout(this.restPicture);
     slow.restart();
     void forgetJob().catch(() => undefined);
+    void forgetPicture().catch(() => undefined);
   }
 
   // `gesture` joins the steps of one drag, or of one field being typed, into one step of undo.
   change(job: Job, gesture: string | null = null): void {
     if (!this.history || job === this.job) return;
     if (gesture !== null && this.before === null) this.before = this.drawing?.totals ?? null;
-    this.history.push(job, gesture);
-    this.show(job);
+    this.step({ job, picture: this.picture }, gesture);
+  }
+
+  changePicture(picture: Picture | null, gesture: string | null = null): void {
+    if (this.job) this.step({ job: this.job, picture }, gesture);
+  }
+
+  private step(shown: Shown, gesture: string | null): void {
+    this.history?.push(shown, gesture);
+    this.show(shown);
   }
 
   endGesture(): void {
@@ -90,11 +118,16 @@ class Desk {
     this.picked = picked;
   }
 
-  private show(job: Job): void {
-    this.job = job;
-    speak(job.language);
+  private show({ job, picture }: Shown): void {
+    if (picture !== this.picture) {
+      this.picture = picture;
+      this.keepPicture(picture);
+    }
     this.canUndo = this.history?.canUndo ?? false;
     this.canRedo = this.history?.canRedo ?? false;
+    if (job === this.job) return;
+    this.job = job;
+    speak(job.language);
     this.keep(job);
     void this.draw();
     clearTimeout(this.settle);
@@ -108,6 +141,15 @@ class Desk {
       .catch(() => {
         this.message = t('say.not_kept');
       });
+  }
+
+  // A drag moves it sixty times a second; it is kept when it rests.
+  private keepPicture(picture: Picture | null): void {
+    clearTimeout(this.restPicture);
+    this.restPicture = setTimeout(() => {
+      const kept = picture ? keepPicture(picture) : forgetPicture();
+      kept.catch(() => (this.message = t('picture.not_kept')));
+    }, SETTLE);
   }
 
   // One question at a time; while it is answered newer jobs wait and only the newest is asked.
