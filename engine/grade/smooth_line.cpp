@@ -10,7 +10,9 @@ namespace {
 constexpr double kNanometre = 1e-9;
 constexpr double kAnySlope = 1e9;
 constexpr double kAnyHeight = 1e6;
-constexpr long kNarrowingWork = 1'500'000;   // windows passed, after which the departure is narrowed no further
+// Windows passed, after which few starts of each piece are followed; and after which the departure is narrowed no further.
+constexpr long kMostWork = 250'000, kNarrowingWork = 300'000;
+constexpr std::size_t kFewStarts = 24;        // of a level, followed when the work is spent
 
 Interval meet(Interval a, Interval b) { return {std::max(a.low, b.low), std::min(a.high, b.high)}; }
 double nearest_in(Interval a, double wish) { return std::min(std::max(wish, a.low), a.high); }
@@ -32,6 +34,10 @@ class Search {
   std::vector<int> pieces_to() const;
   // Windows passed so far, in all calls.
   long work() const { return work_; }
+  bool spent() const { return work_ >= (narrowing_ ? kNarrowingWork : kMostWork); }
+  // Whether `fewest` left starts out for want of work.
+  bool hurried() const { return hurried_; }
+  void never_hurry() { never_hurry_ = true; hurried_ = false; }
   // From now on `fewest` gives up at the work limit.
   void narrow() { narrowing_ = true; }
   // Heights of the posts of the best line of the last successful `fewest`.
@@ -43,6 +49,12 @@ class Search {
   double wish(int post) const { return gates_[posts_[post]].wish; }
   Interval cross_bay(int from, Interval heights);
   void run_from(int from, Interval heights, int record_after);
+  bool may_add(int from, Interval heights, int after);
+  void run_starts(const std::vector<Piece>& starts, std::size_t begin, std::size_t end, int full);
+  Interval fat_start(const std::vector<Piece>& starts, std::size_t begin, std::size_t end, int target) const;
+  bool holds(int post, Interval heights) const;
+  bool enough();
+  void follow(const std::vector<Piece>& starts, int full);
   int earliest_seeing(int post);
   Interval looking_back(int post, double height, int from) const;
   const Piece* choose(int level, int post, Interval seen, double& height) const;
@@ -62,7 +74,8 @@ class Search {
   std::vector<int> furthest_of_;             // the same of every finished level
   std::vector<std::vector<Piece>> levels_;   // each sorted by post, then height; the first post of a level is full
   long work_ = 0;
-  bool narrowing_ = false;
+  bool narrowing_ = false, hurried_ = false, never_hurry_ = false;
+  bool stoppable_ = true, left_out_ = false;   // of the level under way
   int most_ = 0;                             // of the `fewest` under way
   const std::vector<int>* least_from_ = nullptr;
   Stabber stabber_;
@@ -97,6 +110,21 @@ int Search::reach_all(int after) {
   return -1;
 }
 
+// A line that passes a later start is followed from there: only lines that miss it are kept. False: none does.
+bool leave_to_later(Interval start, Interval reach, Interval& window) {
+  if (start.empty()) return true;
+  const bool below = reach.low < start.low - kNanometre, above = reach.high > start.high + kNanometre;
+  if (!below && !above) return false;
+  if (!below) window.low = std::max(window.low, start.high);
+  if (!above) window.high = std::min(window.high, start.low);
+  return true;
+}
+
+// Of heights that lie one above the other, the first that end at `low` or above.
+std::vector<Piece>::const_iterator first_up_to(const std::vector<Piece>& here, double low) {
+  return std::partition_point(here.begin(), here.end(), [&](const Piece& piece) { return piece.heights.high < low; });
+}
+
 // Adds the parts of `heights` that the level has not reached at this post yet.
 void Search::record(int post, Interval heights, int from) {
   std::vector<Piece>& here = found_[post];
@@ -109,7 +137,8 @@ void Search::record(int post, Interval heights, int from) {
   fresh.clear();
   double reached = heights.low;
   bool covered = false;
-  for (const Piece& piece : here) {
+  for (auto at = first_up_to(here, heights.low); at != here.end(); ++at) {
+    const Piece& piece = *at;
     if (piece.heights.low > heights.high) break;
     if (piece.heights.low > reached + kNanometre) fresh.push_back({post, {reached, piece.heights.low}, from, level});
     covered = covered || piece.heights.high >= heights.low;
@@ -119,16 +148,6 @@ void Search::record(int post, Interval heights, int from) {
   if (fresh.empty()) return;
   const auto lower = [](const Piece& p, const Piece& q) { return p.heights.low < q.heights.low; };
   for (const Piece& piece : fresh) here.insert(std::upper_bound(here.begin(), here.end(), piece, lower), piece);
-}
-
-// A line that passes a later start is followed from there: only lines that miss it are kept. False: none does.
-bool leave_to_later(Interval start, Interval reach, Interval& window) {
-  if (start.empty()) return true;
-  const bool below = reach.low < start.low - kNanometre, above = reach.high > start.high + kNanometre;
-  if (!below && !above) return false;
-  if (!below) window.low = std::max(window.low, start.high);
-  if (!above) window.high = std::min(window.high, start.low);
-  return true;
 }
 
 // Follows all lines from a post's heights until none is left.
@@ -150,6 +169,75 @@ void Search::run_from(int from, Interval heights, int record_after) {
     if (!stabber_.add(gate.x, window, gate.cap)) return;
     if (gate.post) ++post;
   }
+}
+
+// Whether the level has reached all these heights at this post.
+bool Search::holds(int post, Interval heights) const {
+  double reached = heights.low;
+  bool covered = false;
+  const std::vector<Piece>& here = found_[post];
+  for (auto at = first_up_to(here, heights.low - kNanometre); at != here.end() && reached < heights.high; ++at) {
+    if (at->heights.low > reached + kNanometre) break;
+    covered = true;
+    reached = std::max(reached, at->heights.high);
+  }
+  return covered && reached >= heights.high - kNanometre;
+}
+
+// As `run_from`, but only asks whether something that the level has not reached yet, at a post behind `after`, would be reached.
+bool Search::may_add(int from, Interval heights, int after) {
+  stabber_.start(x(from), heights);
+  int post = from + 1;
+  const int count = static_cast<int>(gates_.size());
+  for (int g = posts_[from] + 1; g < count; ++g) {
+    const Gate& gate = gates_[g];
+    ++work_;
+    Interval window = gate.post ? windows_[post] : gate.window;
+    if (gate.post) {
+      Interval reach = meet(stabber_.range(gate.x, gate.cap), window);
+      if (reach.empty() && reach.low - reach.high <= kNanometre) reach.low = reach.high;
+      if (reach.empty()) return false;
+      if (post > after && !holds(post, reach)) return true;
+      if (!leave_to_later(starts_[post], reach, window)) return false;
+    }
+    if (!stabber_.add(gate.x, window, gate.cap)) return false;
+    if (gate.post) ++post;
+  }
+  return false;
+}
+
+// Heights at the last of some starts, within which every line passes that comes from one of them and goes on to `target`.
+Interval Search::fat_start(const std::vector<Piece>& starts, std::size_t begin, std::size_t end, int target) const {
+  const int last_post = starts[end - 1].post;
+  Interval fat{1e300, -1e300};
+  for (std::size_t i = begin; i < end; ++i) {
+    const double t = (x(last_post) - x(starts[i].post)) / (x(target) - x(starts[i].post));
+    fat.low = std::min(fat.low, starts[i].heights.low * (1 - t) + windows_[target].low * t);
+    fat.high = std::max(fat.high, starts[i].heights.high * (1 - t) + windows_[target].high * t);
+  }
+  return meet({fat.low - kNanometre, fat.high + kNanometre}, windows_[last_post]);
+}
+
+// Whether the level needs no more starts: it reaches the end, or the work is spent and what is left is left out.
+bool Search::enough() {
+  if (!found_[last()].empty()) return true;
+  if (!stoppable_ || !spent()) return false;
+  left_out_ = true;
+  return true;
+}
+
+// Follows the lines of some starts, the latest first. Many starts are left out at once where no line from all that lies about them adds anything.
+void Search::run_starts(const std::vector<Piece>& starts, std::size_t begin, std::size_t end, int full) {
+  if (end - begin > 2) {
+    if (enough()) return;
+    const Interval fat = fat_start(starts, begin, end, full + 1);
+    if (fat.empty() || !may_add(starts[end - 1].post, fat, full)) return;
+    const std::size_t middle = begin + (end - begin) / 2;
+    run_starts(starts, middle, end, full);
+    run_starts(starts, begin, middle, full);
+    return;
+  }
+  while (end-- > begin && !enough()) run_from(starts[end].post, starts[end].heights, full);
 }
 
 // The first post from which one straight line can reach `post`, looking backwards.
@@ -221,6 +309,25 @@ bool Search::worth_a_break(int post) const {
   return least_from_->empty() || behind + (*least_from_)[post] <= most_;
 }
 
+// Some starts, evenly spread, and the last of all.
+std::vector<Piece> some_of(const std::vector<Piece>& starts) {
+  std::vector<Piece> some;
+  for (std::size_t i = 1; i <= kFewStarts; ++i) some.push_back(starts[i * starts.size() / kFewStarts - 1]);
+  return some;
+}
+
+// Lines are left to the later starts that are followed too. Late starts reach most, so that little is left for the earlier ones to add.
+void Search::follow(const std::vector<Piece>& starts, int full) {
+  if (starts.empty()) return;
+  for (std::size_t i = 0; i < starts.size(); ++i) {
+    const bool only = (i == 0 || starts[i - 1].post != starts[i].post) && (i + 1 == starts.size() || starts[i + 1].post != starts[i].post);
+    if (only) starts_[starts[i].post] = starts[i].heights;
+  }
+  run_from(starts.back().post, starts.back().heights, full);
+  run_starts(starts, 0, starts.size() - 1, full);
+  for (const Piece& start_piece : starts) starts_[start_piece.post] = {1, 0};
+}
+
 void Search::next_level() {
   const std::vector<Piece>& level = levels_.back();
   const int start = level.front().post;
@@ -233,14 +340,15 @@ void Search::next_level() {
     each_interval(level, [&](int post, Interval heights) {
       if (post >= earliest && worth_a_break(post)) starts.push_back({post, heights});
     });
-    for (std::size_t i = 0; i < starts.size(); ++i) {
-      const bool only = (i == 0 || starts[i - 1].post != starts[i].post) && (i + 1 == starts.size() || starts[i + 1].post != starts[i].post);
-      if (only) starts_[starts[i].post] = starts[i].heights;
+    stoppable_ = !never_hurry_;
+    left_out_ = false;
+    follow(starts, full);
+    if (left_out_ && !narrowing_) {
+      hurried_ = true;
+      stoppable_ = false;
+      follow(some_of(starts), full);
+      if (furthest_ <= furthest_of_.back()) follow(starts, full);
     }
-    // Late starts reach most, so that little is left for the earlier ones to add.
-    for (auto start_at = starts.rbegin(); start_at != starts.rend(); ++start_at)
-      run_from(start_at->post, start_at->heights, full);
-    for (const Piece& start_piece : starts) starts_[start_piece.post] = {1, 0};
   }
   levels_.push_back(take_found(full));
   furthest_of_.push_back(levels_.back().back().post);
@@ -258,7 +366,7 @@ int Search::fewest(int most, const std::vector<int>& least_from) {
     const int post = furthest_of_.back();
     if (post == last()) return k;
     if (!least_from.empty() && k + least_from[post] > most) return 0;
-    if (narrowing_ && work_ >= kNarrowingWork) return 0;
+    if (narrowing_ && spent()) return 0;
   }
   return 0;
 }
@@ -409,19 +517,24 @@ SmoothLine smooth_line(std::vector<Gate> gates, double tolerance, double resolut
   for (int blocked = search.reach_all(); blocked >= 0; blocked = search.reach_all(blocked - 1))
     if (!release(gates, posts, blocked, line)) return following(gates, posts, line);
   line.links = search.fewest(static_cast<int>(posts.size()));
+  if (line.links == 0) {   // the hurry ran into a dead end
+    search.never_hurry();
+    line.links = search.fewest(static_cast<int>(posts.size()));
+  }
+  line.fewest_known = !search.hurried();
   line.heights = search.trace(line.breaks);
   line.deviation = departure(line.heights, gates, posts);
   double low = 0, high = std::min(tolerance, line.deviation);
   std::vector<int> least_from;
   search.narrow();
   // A long line needs its whole tolerance somewhere, so the first trial is just below it; the rest halve what is left.
-  for (double trial = high - resolution; high - low > resolution && search.work() < kNarrowingWork; trial = (low + high) / 2) {
+  for (double trial = high - resolution; high - low > resolution && !search.spent(); trial = (low + high) / 2) {
     if (search.set_tolerance(trial) && search.reach_all() < 0 && search.fewest(line.links, least_from) > 0) {
       line.breaks.clear();
       line.heights = search.trace(line.breaks);
       line.deviation = departure(line.heights, gates, posts);
       high = std::min(trial, line.deviation);
-      if (least_from.empty() && search.work() < kNarrowingWork) least_from = pieces_to_end(gates, tolerance);
+      if (least_from.empty() && search.work() < kNarrowingWork / 2) least_from = pieces_to_end(gates, tolerance);
     } else {
       low = trial;
     }

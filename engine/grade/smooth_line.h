@@ -21,6 +21,7 @@ struct SmoothLine {
   std::vector<double> heights;   // one per post
   std::vector<int> breaks;       // posts, without the ends, where the slope may change
   int links = 0;                 // straight pieces
+  bool fewest_known = true;      // false: the search reached its work limit, and fewer pieces may be possible
   double deviation = 0;          // largest departure from the wishes
   std::vector<int> released;     // bays (counted from 0) that no line can pass: their clearances were let go
   std::vector<int> too_steep;    // of these, bays whose slope cap was let go too
@@ -32,8 +33,10 @@ struct SmoothLine {
 // Exact: P(k, i), the set of heights at post i that k pieces can reach, is a union of intervals. It is found level by level from
 // P(k-1, j) by stabbing lines. A post whose reachable set is full (all that any number of pieces can reach) stands for all before it.
 // Properties: (1) every post within tolerance, every window passed (1 nm); (2) no line of fewer pieces exists; (3) `deviation` exceeds the least
-// possible of that many pieces by at most `resolution`, unless narrowing stopped at its work limit (a count of windows passed, never a clock: pieces of
-// some hundred posts); even then it is within the tolerance; (4) the fewest pieces of the mirrored problem are as many.
+// possible of that many pieces by at most `resolution`, unless narrowing stopped at its work limit (a count of windows passed, never a clock);
+// even then it is within the tolerance; (4) the fewest pieces of the mirrored problem are as many.
+// Lines of thousands of posts whose pieces are hundreds of posts long reach a work limit as well: then a few starts of each piece, evenly spread, stand
+// for all, and `fewest_known` is false. (1) holds even then.
 // Where no line exists at all, the first bay from the start that cannot be passed is released and the answer holds for the rest.
 // Cost: posts times the length of a straight piece in posts. Idea after Guibas, Hershberger, Mitchell and Snoeyink, "Approximating
 // polygons and subdivisions with minimum-link paths", Int. J. Comput. Geom. Appl. 3(4), 1993 (from memory).
