@@ -73,8 +73,7 @@ file(WRITE ${rw_geographic_include}/GeographicLib/Config.h.new
 ")
 file(COPY_FILE ${rw_geographic_include}/GeographicLib/Config.h.new
   ${rw_geographic_include}/GeographicLib/Config.h ONLY_IF_DIFFERENT)
-set(rw_geographic_parts Math Utility Geodesic GeodesicLine Geocentric LocalCartesian EllipticFunction
-  PolygonArea DMS TransverseMercator PolarStereographic MGRS UTMUPS GeodesicExact GeodesicLineExact Rhumb)
+set(rw_geographic_parts Math Utility Geodesic GeodesicLine Geocentric LocalCartesian DMS TransverseMercator PolarStereographic MGRS UTMUPS)
 list(TRANSFORM rw_geographic_parts REPLACE "(.+)" "${rw_sources}/geographiclib/src/\\1.cpp"
   OUTPUT_VARIABLE rw_geographic_sources)
 rw_source_library(geographic ${rw_sources}/geographiclib/include ${rw_geographic_sources})
