@@ -80,7 +80,7 @@ void Assembler::fit_post(int post, PartChooser& chooser) {
 // Square to the rail, on the side where no animals are.
 double Assembler::nut_bearing(const Meeting& meeting) const {
   const setout::Bay& bay = layout_.bays[meeting.end.bay];
-  const setout::Vec2 along = layout_.legs[bay.leg].along;
+  const setout::Vec2 along = setout::direction_of(layout_, bay);
   const Vec2 walked{along.x, along.y};
   return bearing_of(job_.site.legs[bay.leg].animal_side == job::Side::left ? measure::right_of(walked) : measure::left_of(walked));
 }

@@ -33,7 +33,7 @@ void Meetings::add_bay(const job::Job& job, const job::Catalogue& catalogue, con
   const setout::Bay& bay = layout.bays[b];
   const job::Pipe* pipe = catalogue.pipe(rail_pipe_of(job.choices.fences[bay.fence]));
   const Length diameter = pipe ? pipe->diameter : Length();
-  const setout::Vec2 along = layout.legs[bay.leg].along;
+  const setout::Vec2 along = setout::direction_of(layout, bay);
   for (int k = 0; k < rails; ++k) {
     const bool brace = is_brace(b, k);
     const grade::RailEnds ends = brace ? heights_.bays[b].brace : heights_.bays[b].rails[k];

@@ -12,7 +12,10 @@ std::vector<GroundPoint> ground_under(const setout::Layout& layout, const setout
     const auto& profile = layout.profiles[bay.leg].points;
     auto p = std::upper_bound(profile.begin(), profile.end(), start + 1e-6,
                               [](double station, const ground::ProfilePoint& point) { return station < point.station; });
-    for (; p != profile.end() && p->station < end - 1e-6; ++p) points.push_back({p->station - start, p->height});
+    // On a curve stations run along the arc and the bay along its chord.
+    const bool curved = static_cast<std::size_t>(bay.leg) < layout.legs.size() && layout.legs[bay.leg].arc;
+    const double share = curved ? bay.pitch.metres() / (end - start) : 1;
+    for (; p != profile.end() && p->station < end - 1e-6; ++p) points.push_back({(p->station - start) * share, p->height});
   }
   points.push_back({bay.pitch.metres(), layout.posts[bay.to].ground});
   return points;

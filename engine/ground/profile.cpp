@@ -5,9 +5,11 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <set>
 #include <string>
 #include <utility>
 
+#include "engine/ground/curve.h"
 #include "engine/ground/grid.h"
 #include "engine/ground/nearby.h"
 
@@ -20,6 +22,8 @@
 namespace railwright::ground {
 namespace {
 
+constexpr double kPiece = 1;              // m: a curve is sampled by pieces of about this length
+constexpr int kFewestPieces = 16, kMostPieces = 2000;
 constexpr double kSameStation = 1e-3;     // m: knots nearer than this are one
 constexpr double kSpotReach = 30;         // m: spots this near a leg shape its profile (common practice, no source)
 constexpr std::size_t kSpotNeighbours = 8;
@@ -38,9 +42,24 @@ struct Line {
   std::size_t from = 0, to = 0;   // indices of points
   Vec2 a, b;
   double length = 0;
+  std::optional<measure::Arc> arc;
   Knots levelled;
   std::vector<std::pair<double, std::size_t>> tees;  // station, point that lies on the leg
 };
+
+// The line as straight pieces: of a curve short enough to miss it by far less than heights change.
+struct Piece { Vec2 a, b; double start = 0, length = 0; };
+
+std::vector<Piece> pieces_of(const Line& line) {
+  if (!line.arc) return {{line.a, line.b, 0, line.length}};
+  const int count = std::clamp(static_cast<int>(std::ceil(line.length / kPiece)), kFewestPieces, kMostPieces);
+  std::vector<Piece> pieces;
+  for (int i = 0; i < count; ++i) {
+    const double from = line.length * i / count, to = line.length * (i + 1) / count;
+    pieces.push_back({line.arc->at(from), line.arc->at(to), from, to - from});
+  }
+  return pieces;
+}
 
 struct Terrain {
   const job::Site& site;
@@ -97,12 +116,18 @@ void add_tees(Terrain& terrain) {
   const double snap = terrain.site.snap.metres();
   for (Line& line : terrain.lines) {
     if (!line.sound) continue;
-    for (const std::size_t point : terrain.points.along(line.a, line.b, snap)) {
-      const double station = share_along(line.a, line.b, terrain.places[point]) * line.length;
-      const bool at_end = station <= snap || station >= line.length - snap;
-      if (!at_end && point != line.from && point != line.to) line.tees.emplace_back(station, point);
+    for (const Piece& piece : pieces_of(line)) {
+      for (const std::size_t point : terrain.points.along(piece.a, piece.b, snap)) {
+        const double station = piece.start + share_along(piece.a, piece.b, terrain.places[point]) * piece.length;
+        const bool at_end = station <= snap || station >= line.length - snap;
+        if (!at_end && point != line.from && point != line.to) line.tees.emplace_back(station, point);
+      }
     }
     std::sort(line.tees.begin(), line.tees.end());
+    if (!line.arc) continue;
+    // A point near the joint of two pieces is seen from both.
+    std::set<std::size_t> seen;
+    line.tees.erase(std::remove_if(line.tees.begin(), line.tees.end(), [&](const auto& tee) { return !seen.insert(tee.second).second; }), line.tees.end());
   }
 }
 
@@ -122,6 +147,8 @@ Terrain survey(const job::Site& site) {
       line.a = terrain.places[line.from];
       line.b = terrain.places[line.to];
       line.length = measure::distance(line.a, line.b);
+      if (leg.arc) line.arc = curve_of(*leg.arc, line.a, line.b, line.from == line.to, site.snap.metres()).arc;
+      if (line.arc) line.length = line.arc->length();
       line.sound = line.length > kSameStation;
     }
     terrain.lines.push_back(std::move(line));
@@ -239,15 +266,32 @@ void fit_to_ends(Knots& knots, double from, double to, double length) {
 
 Knots knots_from_spots(const Terrain& terrain, const Line& line) {
   Knots knots;
-  for (const std::size_t spot : terrain.spots.along(line.a, line.b, kSpotReach)) {
-    const Vec2 place = measure::in_metres(terrain.site.ground.spots[spot].east,
-                                          terrain.site.ground.spots[spot].north);
-    const double share = share_along(line.a, line.b, place);
-    if (const auto height = from_spots(terrain, line.a + (line.b - line.a) * share)) {
-      knots.push_back({share * line.length, *height});
+  for (const Piece& piece : pieces_of(line)) {
+    for (const std::size_t spot : terrain.spots.along(piece.a, piece.b, kSpotReach)) {
+      const Vec2 place = measure::in_metres(terrain.site.ground.spots[spot].east,
+                                            terrain.site.ground.spots[spot].north);
+      const double share = share_along(piece.a, piece.b, place);
+      // A foot at the end of a piece of a curve belongs to no piece or to its neighbour.
+      if (line.arc && (share <= 0 || share >= 1)) continue;
+      if (const auto height = from_spots(terrain, piece.a + (piece.b - piece.a) * share)) {
+        knots.push_back({piece.start + share * piece.length, *height});
+      }
     }
   }
   tidy(knots);
+  return knots;
+}
+
+Knots knots_from_grid(const Terrain& terrain, const Line& line) {
+  Knots knots;
+  for (const Piece& piece : pieces_of(line)) {
+    const double level = measure::distance(piece.a, piece.b);
+    for (ProfilePoint knot : sample(*terrain.site.ground.grid, piece.a, piece.b)) {
+      if (line.arc && level > 0) knot.station = piece.start + knot.station / level * piece.length;
+      knots.push_back(knot);
+    }
+  }
+  if (line.arc) tidy(knots);
   return knots;
 }
 
@@ -307,7 +351,7 @@ Profile profile_of(const Terrain& terrain, std::size_t leg, Findings& findings) 
     source = Source::spots;
   }
   if (knots.empty() && terrain.grid) {
-    knots = sample(*terrain.site.ground.grid, line.a, line.b);
+    knots = knots_from_grid(terrain, line);
     tell_outside(terrain, leg, knots, findings);
     const auto &from = terrain.heights[line.from], &to = terrain.heights[line.to];
     if (from && to) fit_to_ends(knots, *from, *to, line.length);

@@ -36,6 +36,20 @@ struct Fields<Point> {
 };
 
 template <>
+struct Fields<Arc> {
+  static void each(auto&& field) {
+    field("turns", &Arc::turns);
+    field("radius", &Arc::radius, kSize);
+    field("diameter", &Arc::diameter, kSize);
+    field("middle_ordinate", &Arc::middle_ordinate, kSize);
+    field("turn_deg", &Arc::turn_deg, between(0, 359));
+    field("centre", &Arc::centre);
+    field("bearing_deg", &Arc::bearing_deg, between(-360, 360));
+    field("sides", &Arc::sides, between(0, 100'000));
+  }
+};
+
+template <>
 struct Fields<Leg> {
   static void each(auto&& field) {
     field("id", &Leg::id, id_of(Kind::leg));
@@ -44,6 +58,7 @@ struct Fields<Leg> {
     field("fence", &Leg::fence, required(refers_to(Kind::fence)));
     field("animal_side", &Leg::animal_side);
     field("fixed", &Leg::fixed, kSize);
+    field("arc", &Leg::arc);
   }
 };
 

@@ -27,14 +27,30 @@ struct Point {                    // a corner, end, tee or gate mark of the walk
 
 enum class Side { left, right };  // seen walking from the leg's first point to its second
 
-// A straight line walked from one point to another; fixed posts divide it into runs. Two legs that share a point meet there; a point that lies on
-// another leg (within `Site::snap`) makes a tee or cross of it.
+// How a leg curves: a circular arc from its first point to its second, or a full circle where both are one point. Its stations run along the arc;
+// its posts stand on the arc and its rails are the chords between them.
+//  bend    one of `radius` or `diameter`, `middle_ordinate`, `turn_deg`; a radius may have a turn beside it, which is then checked and may be over 180
+//  circle  one of `centre` (the first point lies on the circle), `radius` or `diameter`
+struct Arc {
+  Side turns = Side::left;        // the way it bends, seen walking
+  Length radius;                  // to the middles of the posts; 0: from the rest
+  Length diameter;                // likewise
+  Length middle_ordinate;         // of the arc over the middle of the straight line between the leg's points
+  double turn_deg = 0;            // change of direction from end to end: the central angle
+  std::optional<std::pair<Length, Length>> centre;  // east, north; circles
+  double bearing_deg = 0;         // circles without a centre: direction from the first point to the centre, clockwise from north
+  int sides = 0;                  // equal sides that the whole curve is divided into where nothing else is fixed on it; 0: by the pitch
+};
+
+// A line walked from one point to another, straight unless `arc` says how it curves; fixed posts divide it into runs. Two legs that share a point
+// meet there; a point that lies on another leg (within `Site::snap`) makes a tee or cross of it.
 struct Leg {
   std::string id;                 // prefix of the names of its line posts and bays
   std::string from, to;           // point ids
   std::string fence;              // fence id
   Side animal_side = Side::left;
   std::vector<Length> fixed;      // further fixed posts: level stations from `from` (grade breaks, panel joints)
+  std::optional<Arc> arc{};       // none: straight
 };
 
 enum class ZoneKind { power, gas, communication, water, sewer, irrigation, survey, rock, roots, culvert, wet, other };

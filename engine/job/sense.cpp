@@ -51,12 +51,31 @@ class Sense {
   }
 
   void check(const Leg& leg, const Places& places) {
-    if (leg.from == leg.to && !leg.from.empty()) {
+    const bool circle = leg.from == leg.to && !leg.from.empty();
+    if (leg.arc) check(*leg.arc, leg.id, circle);
+    if (circle && leg.arc) return;
+    if (circle) {
       return report("/to", "job.leg_to_itself", {{"leg", leg.id}});
     }
     const auto from = places.find(leg.from), to = places.find(leg.to);
     if (from == places.end() || to == places.end() || from->second != to->second) return;
     report("/to", "job.leg_without_length", {{"leg", leg.id}, {"from", leg.from}, {"to", leg.to}});
+  }
+
+  // A curve has one size, and nothing that only the other kind of curve has.
+  void check(const Arc& arc, const std::string& leg, bool circle) {
+    const bool radius = arc.radius > Length(), diameter = arc.diameter > Length(), rise = arc.middle_ordinate > Length();
+    const bool turn = arc.turn_deg > 0;
+    const auto refuse = [&](const char* key) {
+      report(std::string("/arc/") + key, circle ? "job.arc_of_bends" : "job.arc_of_circles", {{"leg", leg}, {"key", std::string(key)}});
+    };
+    if (radius && diameter) report("/arc/diameter", "job.arc_twice", {{"leg", leg}});
+    if (circle && rise) refuse("middle_ordinate");
+    if (circle && turn) refuse("turn_deg");
+    if (!circle && arc.centre) refuse("centre");
+    if (!circle && rise && (radius || diameter || turn)) report("/arc/middle_ordinate", "job.arc_twice", {{"leg", leg}});
+    if (!(radius || diameter || (circle ? arc.centre.has_value() : rise || turn))) report("/arc", "job.arc_no_size", {{"leg", leg}});
+    if (circle && (arc.sides == 1 || arc.sides == 2)) report("/arc/sides", "job.arc_few_sides", {{"leg", leg}});
   }
 
   void check(const Zone& zone) {

@@ -32,7 +32,7 @@ class Bracer {
       : draft_(draft), carry_(carry), leg_(leg), fence_(fence_of_leg(draft, leg)), marks_(draft.marks[leg]),
         size_(sizes_of_leg(draft, leg).strong) {
     const Length asked = fence_.braces.bay > Length() ? fence_.braces.bay : kUsualBay;
-    bay_ = measure::min(asked, sizes_of_leg(draft, leg).cap);
+    bay_ = draft.network.legs[leg].place.apart_by(measure::min(asked, sizes_of_leg(draft, leg).cap));
     if (!draft.no_dig.empty()) blocked_ = draft.no_dig.along(draft.network.legs[leg].place, size_.hole_radius);
   }
   void brace_ends();
@@ -64,7 +64,7 @@ class Bracer {
 bool Bracer::braced(std::size_t mark, bool ahead) const {
   const DraftPost& drafted = draft_.posts[marks_[mark].post];
   if (!drafted.post.gate.empty() && fence_.braces.gates) return true;
-  return drafted.node >= 0 && braced_at_node(draft_, drafted.node, {leg_, ahead});
+  return drafted.node >= 0 && braced_at_node(draft_, drafted.node, leg_, ahead);
 }
 
 // Does a pull end at this mark, so that line braces are counted from it?

@@ -78,7 +78,7 @@ void Prover::find_neighbours() {
   next_.resize(nodes_.size());
   for (std::size_t l = 0; l < draft_.network.legs.size(); ++l) {
     const NetworkLeg& leg = draft_.network.legs[l];
-    if (!leg.sound) continue;
+    if (!leg.sound || leg.place.arc) continue;   // a curve is no side
     for (std::size_t i = 0; i + 1 < leg.nodes.size(); ++i) {
       if (leg.nodes[i].doubled_after) continue;
       const int a = leg.nodes[i].node, b = leg.nodes[i + 1].node, index = static_cast<int>(l);

@@ -68,11 +68,11 @@ void find_fences(Draft& draft, const Limits& limits) {
   }
 }
 
-PostKind kind_of(const Network& network, const Node& node) {
+PostKind kind_of(const Node& node) {
   if (node.arms.size() == 1) return PostKind::end;
   if (node.arms.size() == 3) return PostKind::tee;
   if (node.arms.size() > 3) return PostKind::cross;
-  const Vec2 in = -direction_of(network, node.arms[0]), out = direction_of(network, node.arms[1]);
+  const Vec2 in = -node.arms[0].away, out = node.arms[1].away;
   return straight_on(in, out) ? PostKind::fixed : PostKind::corner;
 }
 
@@ -80,7 +80,7 @@ void name_sharp_corners(const Draft& draft, const Node& node, const std::string&
   if (node.arms.size() > kMostArmsCompared) return;
   for (std::size_t i = 0; i < node.arms.size(); ++i) {
     for (std::size_t j = i + 1; j < node.arms.size(); ++j) {
-      const Vec2 a = direction_of(draft.network, node.arms[i]), b = direction_of(draft.network, node.arms[j]);
+      const Vec2 a = node.arms[i].away, b = node.arms[j].away;
       const double along = measure::dot(a, b);
       if (along <= 0 || std::fabs(measure::cross(a, b)) >= kTangentThirtyDegrees * along) continue;
       draft.findings.push_back({"setout.sharp_corner", Severity::warning, name,
@@ -109,13 +109,13 @@ DraftPost post_of_node(const Draft& draft, int n) {
   Post& post = drafted.post;
   post.name = draft.job.site.points[node.point].id;
   post.at = node.at;
-  post.kind = kind_of(draft.network, node);
+  post.kind = kind_of(node);
   post.fence = tallest_fence(draft, node);
   if (post.kind == PostKind::corner) {
-    post.deflection_deg = turn_deg(-direction_of(draft.network, node.arms[0]), direction_of(draft.network, node.arms[1]));
+    post.deflection_deg = turn_deg(-node.arms[0].away, node.arms[1].away);
   }
   for (const Arm& arm : node.arms) {
-    const bool strong = post.kind != PostKind::fixed || braced_at_node(draft, n, arm);
+    const bool strong = post.kind != PostKind::fixed || braced_at_node(draft, n, arm.leg, arm.ahead);
     const FenceSizes& sizes = sizes_of_leg(draft, arm.leg);
     strengthen(drafted, strong ? sizes.strong : sizes.line);
   }
@@ -169,8 +169,7 @@ const FenceSizes& sizes_of_leg(const Draft& draft, int leg) {
 }
 
 Vec2 place_on(const Draft& draft, int leg, Length station, Length offset_right) {
-  const LegPlace& place = draft.network.legs[leg].place;
-  return place.from + station.metres() * place.along + offset_right.metres() * measure::right_of(place.along);
+  return draft.network.legs[leg].place.at(station, offset_right);
 }
 
 int add_post(Draft& draft, PostKind kind, int leg, Length station, const PostSize& size) {
@@ -197,6 +196,17 @@ const job::SetPost* free_fact(const Draft& draft, const std::string& name) {
   return &draft.job.field.posts[found->second];
 }
 
+namespace {
+
+// A circle's first post is also its last: of a station and its like a whole round on, the one nearer to where the post was.
+Length on_this_round(Length station, Length before, Length round) {
+  while (station - before > round / 2) station = station - round;
+  while (before - station > round / 2) station = station + round;
+  return station;
+}
+
+}  // namespace
+
 void adopt_fact(Draft& draft, int post, int leg, const job::SetPost& fact) {
   draft.taken[&fact - draft.job.field.posts.data()] = 1;
   Post& p = draft.posts[post].post;
@@ -206,9 +216,11 @@ void adopt_fact(Draft& draft, int post, int leg, const job::SetPost& fact) {
   if (fact.diameter) p.diameter = *fact.diameter;
   for (OnLeg& on : p.on) {
     const LegPlace& place = draft.network.legs[on.leg].place;
-    on.station = on.leg == leg ? fact.station : Length::from_metres(measure::dot(p.at - place.from, place.along));
+    const Length before = on.station;
+    on.station = on.leg == leg ? fact.station : place.station_of(p.at);
+    if (place.closed()) on.station = on_this_round(on.station, before, place.length);
     for (Mark& mark : draft.marks[on.leg]) {
-      if (mark.post == post) mark.station = on.station;
+      if (mark.post == post && (!place.closed() || mark.station == before)) mark.station = on.station;
     }
   }
   if (measure::abs(fact.offset) <= usual_stray(draft.job)) return;
@@ -232,16 +244,18 @@ bool is_pulled(const job::Fence& fence) {
   return fence.kind == job::FenceKind::mesh || fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire;
 }
 
-bool braced_at_node(const Draft& draft, int node, const Arm& arm) {
-  const job::Fence& fence = fence_of_leg(draft, arm.leg);
+bool braced_at_node(const Draft& draft, int node, int leg, bool ahead) {
+  const job::Fence& fence = fence_of_leg(draft, leg);
   if (!is_pulled(fence)) return false;
   const auto& arms = draft.network.nodes[node].arms;
-  const Vec2 in = -direction_of(draft.network, arm);
+  const auto own = std::find_if(arms.begin(), arms.end(), [&](const Arm& arm) { return arm.leg == leg && arm.ahead == ahead; });
+  if (own == arms.end()) return false;
+  const Vec2 in = -own->away;
   double least_turn = 360;
   for (const Arm& other : arms) {
-    if (other.leg == arm.leg && other.ahead == arm.ahead) continue;
+    if (other.leg == leg && other.ahead == ahead) continue;
     if (is_pulled(fence_of_leg(draft, other.leg))) {
-      least_turn = std::min(least_turn, turn_deg(in, direction_of(draft.network, other)));
+      least_turn = std::min(least_turn, turn_deg(in, other.away));
     }
   }
   if (least_turn < fence.braces.corner_from_deg) return false;

@@ -88,7 +88,7 @@ int stretch_at(const std::vector<Mark>& marks, Length station);
 // next to a post already in the ground is better than one more post. 0 where neither post is set. Common practice, no source.
 Length set_tolerance(const Draft& draft, const Mark& from, const Mark& to);
 // True when the leg's wire or mesh is pulled at this node and must be braced there.
-bool braced_at_node(const Draft& draft, int node, const Arm& arm);
+bool braced_at_node(const Draft& draft, int node, int leg, bool ahead);
 bool is_pulled(const job::Fence& fence);
 
 // Clear width between the faces of a gate's two posts: leaves and clearances.

@@ -54,8 +54,10 @@ Opening opening_of(const Draft& draft, int leg, int g) {
   opening.width = opening_width(gate);
   opening.names = post_names(gate);
   const Length d0 = diameter_at(draft, opening, leg, 0), d1 = diameter_at(draft, opening, leg, 1);
-  const Length apart = half(d0) + opening.width + half(d1);
+  const LegPlace& place = draft.network.legs[leg].place;
+  const Length apart = place.apart_by(half(d0) + opening.width + half(d1));
   opening.at[0] = gate.station - opening.width / 2 - half(d0);
+  if (place.arc) opening.at[0] = gate.station - apart / 2;
   opening.at[1] = opening.at[0] + apart;
   Length first, second;
   const bool has_first = fact_on_leg(draft, leg, opening.names[0], first);
@@ -69,6 +71,7 @@ Opening opening_of(const Draft& draft, int leg, int g) {
 void share_posts(const Draft& draft, int leg, int mark, Opening& opening) {
   const auto& marks = draft.marks[leg];
   const Length snap = draft.job.site.snap;
+  const LegPlace& place = draft.network.legs[leg].place;
   const Length own = half(sizes_of_leg(draft, leg).gate.diameter);
   const auto bearing = [&](const Mark& m) { return measure::max(half(draft.posts[m.post].post.diameter), own); };
   Length station;
@@ -76,13 +79,13 @@ void share_posts(const Draft& draft, int leg, int mark, Opening& opening) {
   if (measure::abs(opening.at[0] - marks[mark].station) <= snap) {
     opening.shared[0] = mark;
     opening.at[0] = marks[mark].station;
-    if (!fixed) opening.at[1] = opening.at[0] + bearing(marks[mark]) + opening.width + own;
+    if (!fixed) opening.at[1] = opening.at[0] + place.apart_by(bearing(marks[mark]) + opening.width + own);
   }
   if (measure::abs(opening.at[1] - marks[mark + 1].station) <= snap) {
     opening.shared[1] = mark + 1;
     opening.at[1] = marks[mark + 1].station;
     const Length other = opening.shared[0] >= 0 ? bearing(marks[mark]) : own;
-    if (!fixed && opening.shared[0] < 0) opening.at[0] = opening.at[1] - bearing(marks[mark + 1]) - opening.width - other;
+    if (!fixed && opening.shared[0] < 0) opening.at[0] = opening.at[1] - place.apart_by(bearing(marks[mark + 1]) + opening.width + other);
   }
 }
 
@@ -179,7 +182,8 @@ struct Hinge {
 
 std::vector<Hinge> hinges_of(const Draft& draft, int leg, const Mark& from, const Mark& to) {
   const job::Gate& gate = draft.job.site.gates[from.gate];
-  const Vec2 along = draft.network.legs[leg].place.along;
+  const LegPlace& place = draft.network.legs[leg].place;
+  const Vec2 along = place.arc ? measure::direction(place.at(to.station) - place.at(from.station)) : place.along;
   const Vec2 side = gate.swing == job::Side::left ? measure::left_of(along) : measure::right_of(along);
   std::vector<Hinge> hinges;
   const double leaf = gate.leaf.metres();
@@ -210,7 +214,11 @@ void check_swing(Draft& draft, int leg, const Hinge& hinge, const job::Gate& gat
   const Vec2 reach{hinge.leaf, hinge.leaf};
   for (const int other : draft.network.grid.near(hinge.at - reach, hinge.at + reach)) {
     const NetworkLeg& line = draft.network.legs[other];
-    if (other == leg || !line.sound || !strikes(hinge, line.place.from, line.place.to)) continue;
+    if (other == leg || !line.sound) continue;
+    const std::vector<Vec2> pieces = line.place.pieces();
+    bool struck = false;
+    for (std::size_t i = 0; i + 1 < pieces.size() && !struck; ++i) struck = strikes(hinge, pieces[i], pieces[i + 1]);
+    if (!struck) continue;
     draft.findings.push_back({"setout.gate_swing", Severity::warning, gate.id,
                               {{"other", draft.job.site.legs[other].id}, {"leaf", value_of(gate.leaf)}}});
   }

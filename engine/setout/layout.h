@@ -3,12 +3,14 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "engine/ground/profile.h"
 #include "engine/job/finding.h"
 #include "engine/job/job.h"
+#include "engine/measure/arc.h"
 #include "engine/measure/geometry.h"
 
 // Where every post stands: legs cut into runs by fixed posts, runs into bays.
@@ -34,7 +36,7 @@ struct Post {
   std::string gate;               // id of the gate it carries, else empty
   bool set = false;               // already in the ground: a fact
   double ground = 0;              // height of the ground at the post, metres
-  double deflection_deg = 0;      // corners: change of direction, 0 straight on (rounded to 0.01)
+  double deflection_deg = 0;      // corners and posts on a curve: change of direction of the rails, 0 straight on (rounded to 0.01)
 };
 
 enum class BayKind { fence, brace, gate };
@@ -45,7 +47,7 @@ struct Bay {
   int leg = 0, run = 0;           // run -1 for a gate's opening
   int from = 0, to = 0;           // post indices in the leg's direction
   Length start, end;              // stations on the leg of the two post centres
-  Length pitch;                   // level, centre to centre
+  Length pitch;                   // level, centre to centre: end - start, on a curve the chord
   Length gap;                     // level, face to face
   int fence = 0;
   std::string gate;
@@ -74,7 +76,24 @@ struct Quadrilateral {
   std::array<Length, 2> diagonals{};
 };
 
-struct LegPlace { Vec2 from, to; Length length; Vec2 along; };   // level length, unit direction
+// Where a leg lies. Stations run along it; on a curve along the arc.
+struct LegPlace {
+  Vec2 from, to;
+  Length length;                  // level, along the leg
+  Vec2 along;                     // unit direction from end to end; of a circle where it begins
+  std::optional<measure::Arc> arc{};   // none: straight
+
+  bool closed() const { return arc && arc->closed; }
+  Vec2 at(Length station, Length offset_right = Length()) const;
+  Vec2 along_at(Length station) const;        // unit direction of walking there
+  Length station_of(Vec2 place) const;        // of the place of the leg nearest to it
+  double off_line(Vec2 place) const;          // metres to the right of the leg
+  // Straight distance between two stations this far apart, and the reverse (at most a third of a circle). The same on a straight leg.
+  Length chord_of(Length apart) const;
+  Length apart_by(Length chord) const;
+  // The leg as straight pieces whose ends lie on it and whose middles miss it by at most 10 mm (of circles over 2 km across, more).
+  std::vector<Vec2> pieces() const;
+};
 
 struct Layout {
   std::vector<LegPlace> legs;     // as Site::legs
@@ -88,6 +107,9 @@ struct Layout {
   std::vector<job::IssuedBay> new_bays;
 };
 
+// Unit direction of a bay from its first post to its second: the leg's, on a curve the chord's.
+Vec2 direction_of(const Layout& layout, const Bay& bay);
+
 // Limits that come from rooms above, as plain numbers; index = fence.
 struct Limits {
   std::vector<Length> pitch_cap;          // the smaller of the user's cap and what the rail carries
@@ -95,7 +117,8 @@ struct Limits {
 };
 
 // Sets out the whole network. Never fails: what cannot be done is a finding of severity stop and the rest is still planned.
-// Properties: (1) bays of a run add up to the run to the nanometre; (2) equal bays differ by at most 1 nm in level clear gap where
+// A curved leg is set out by equal chords: stations and the limits on them run along the arc, a bay's pitch is its chord, its gap that chord less half of both posts.
+// Properties: (1) bays of a run add up to the run to the nanometre (by their stations); (2) equal bays differ by at most 1 nm in level clear gap where
 // the posts of the run are of one diameter between (end posts of other diameter: equal clear gaps); (3) no pitch above its cap, but a bay named by `setout.no_dig` and, by twice the setting
 // scatter (at least 1 in), one beside a set post; (4) set posts keep name and place;
 // (5) an issued name stays with its place, a retired one is never given again.

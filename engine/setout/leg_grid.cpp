@@ -21,9 +21,7 @@ LegGrid::LegGrid(const std::vector<Segment>& segments) {
   for (const Segment& s : segments) total += measure::distance(s.from, s.to);
   const double mean = segments.empty() ? 1 : total / static_cast<double>(segments.size());
   cell_ = std::max(1.0, mean);
-  for (std::size_t i = 0; i < segments.size(); ++i) {
-    add(static_cast<int>(i), segments[i].from, segments[i].to);
-  }
+  for (const Segment& s : segments) add(s.leg, s.from, s.to);
   std::sort(entries_.begin(), entries_.end());
   entries_.erase(std::unique(entries_.begin(), entries_.end()), entries_.end());
 }

@@ -7,6 +7,7 @@
 #include <unordered_map>
 #include <utility>
 
+#include "engine/ground/curve.h"
 #include "engine/measure/quantity.h"
 
 // Outline
@@ -23,9 +24,10 @@ using measure::distance;
 using measure::dot;
 
 constexpr double kLeastLeg = 1e-3;  // metres; shorter has no direction worth the name
+constexpr double kPieceMiss = 0.01; // metres by which a curve may miss its straight pieces
 constexpr double kTangentOneDegree = 0.017455064928217585;
 
-Vec2 place_of(const job::Point& point) {
+Vec2 place_of_point(const job::Point& point) {
   return measure::in_metres(point.east, point.north);
 }
 
@@ -99,7 +101,7 @@ Nodes nodes_of(const job::Site& site, Findings& findings) {
   std::vector<int> node_of(site.points.size(), -1);
   for (std::size_t p = 0; p < site.points.size(); ++p) {
     if (!used[p]) continue;
-    const Vec2 at = place_of(site.points[p]);
+    const Vec2 at = place_of_point(site.points[p]);
     int node = finder.first_near(result.nodes, at);
     if (node < 0) {
       node = static_cast<int>(result.nodes.size());
@@ -123,28 +125,48 @@ LegPlace place_between(Vec2 from, Vec2 to) {
   return {from, to, Length::from_metres(distance(from, to)), measure::direction(to - from)};
 }
 
-std::vector<Segment> segments_of(const Nodes& joined) {
+// The place of a leg between its ends; an impossible arc gives a leg without length.
+LegPlace place_of(const job::Site& site, std::size_t leg, Vec2 from, Vec2 to, bool circle, ground::Curve& curve) {
+  const auto& arc = site.legs[leg].arc;
+  if (!arc) return place_between(from, to);
+  curve = ground::curve_of(*arc, from, to, circle, site.snap.metres());
+  if (!curve.arc) return {from, to, Length(), {}};
+  const Vec2 along = circle ? curve.arc->along(0) : measure::direction(to - from);
+  return {from, to, Length::from_metres(curve.arc->length()), along, curve.arc};
+}
+
+// Where the legs lie before any node is moved.
+std::vector<LegPlace> first_places(const job::Site& site, const Nodes& joined) {
+  std::vector<LegPlace> places;
+  for (std::size_t l = 0; l < joined.ends.size(); ++l) {
+    const Ends& e = joined.ends[l];
+    ground::Curve curve;
+    if (e.from < 0) places.push_back({});
+    else places.push_back(place_of(site, l, joined.nodes[e.from].at, joined.nodes[e.to].at, e.from == e.to, curve));
+  }
+  return places;
+}
+
+std::vector<Segment> segments_of(const std::vector<LegPlace>& places) {
   std::vector<Segment> segments;
-  for (const Ends& e : joined.ends) {
-    if (e.from < 0) segments.push_back({{0, 0}, {0, 0}});
-    else segments.push_back({joined.nodes[e.from].at, joined.nodes[e.to].at});
+  for (std::size_t l = 0; l < places.size(); ++l) {
+    const std::vector<Vec2> pieces = places[l].pieces();
+    for (std::size_t i = 0; i + 1 < pieces.size(); ++i) segments.push_back({pieces[i], pieces[i + 1], static_cast<int>(l)});
   }
   return segments;
 }
 
 // Legs that pass a node without ending there.
-std::vector<int> legs_through(const Nodes& joined, const std::vector<Segment>& segments, const LegGrid& grid,
+std::vector<int> legs_through(const Nodes& joined, const std::vector<LegPlace>& places, const LegGrid& grid,
                               int node, double snap) {
-  const Vec2 at = joined.nodes[node].at;
+  const Vec2 at = joined.nodes[node].at, reach{snap + kPieceMiss, snap + kPieceMiss};
   std::vector<int> through;
-  for (const int leg : grid.near(at - Vec2{snap, snap}, at + Vec2{snap, snap})) {
+  for (const int leg : grid.near(at - reach, at + reach)) {
     const Ends& e = joined.ends[leg];
-    if (e.from < 0 || e.from == e.to || e.from == node || e.to == node) continue;
-    const Vec2 along = measure::direction(segments[leg].to - segments[leg].from);
-    const double length = distance(segments[leg].from, segments[leg].to);
-    const double station = dot(at - segments[leg].from, along);
+    if (e.from < 0 || places[leg].length == Length() || e.from == node || e.to == node) continue;
+    const double station = places[leg].station_of(at).metres(), length = places[leg].length.metres();
     if (station < kLeastLeg || station > length - kLeastLeg) continue;
-    if (measure::on_grid(std::fabs(cross(along, at - segments[leg].from))) <= snap) through.push_back(leg);
+    if (measure::on_grid(std::fabs(places[leg].off_line(at))) <= snap) through.push_back(leg);
   }
   return through;
 }
@@ -159,15 +181,16 @@ bool crossing_of(const Segment& a, const Segment& b, double& on_a, double& on_b)
   return true;
 }
 
-Vec2 moved_onto(const std::vector<int>& through, const std::vector<Segment>& segments, Vec2 at, double snap) {
-  const Segment& first = segments[through[0]];
+Vec2 moved_onto(const std::vector<int>& through, const std::vector<LegPlace>& places, Vec2 at, double snap) {
+  const LegPlace& first = places[through[0]];
+  if (first.arc) return first.at(first.station_of(at));
   double t = 0, u = 0;
-  if (through.size() > 1 && crossing_of(first, segments[through[1]], t, u)) {
+  const LegPlace* second = through.size() > 1 ? &places[through[1]] : nullptr;
+  if (second != nullptr && !second->arc && crossing_of({first.from, first.to}, {second->from, second->to}, t, u)) {
     const Vec2 crossing = first.from + t * (first.to - first.from);
     if (distance(crossing, at) <= 2 * snap) return crossing;
   }
-  const Vec2 along = measure::direction(first.to - first.from);
-  return first.from + dot(at - first.from, along) * along;
+  return first.from + dot(at - first.from, first.along) * first.along;
 }
 
 void sort_nodes(NetworkLeg& leg) {
@@ -176,20 +199,30 @@ void sort_nodes(NetworkLeg& leg) {
   });
 }
 
+// Two stretches between the same nodes are one where their middles are: of two straight ones always, of curves where they bend alike.
 void mark_doubled(const job::Site& site, std::vector<NetworkLeg>& legs, Findings& findings) {
-  std::map<std::pair<int, int>, int> owner;
+  struct Owner { int leg = 0; Vec2 middle; };
+  std::map<std::pair<int, int>, std::vector<Owner>> owners;
   for (std::size_t l = 0; l < legs.size(); ++l) {
     for (std::size_t i = 0; i + 1 < legs[l].nodes.size(); ++i) {
       NodeOnLeg& here = legs[l].nodes[i];
-      const int other = legs[l].nodes[i + 1].node;
-      const std::pair<int, int> key = std::minmax(here.node, other);
-      const auto [it, fresh] = owner.emplace(key, static_cast<int>(l));
-      if (fresh) continue;
+      const NodeOnLeg& next = legs[l].nodes[i + 1];
+      const LegPlace& place = legs[l].place;
+      const Vec2 middle = place.at(here.station + (next.station - here.station) / 2);
+      std::vector<Owner>& known = owners[std::minmax(here.node, next.node)];
+      const auto same = std::find_if(known.begin(), known.end(), [&](const Owner& o) {
+        const bool straight = !place.arc && !legs[o.leg].place.arc;
+        return straight || measure::on_grid(distance(o.middle, middle)) <= site.snap.metres();
+      });
+      if (same == known.end()) {
+        known.push_back({static_cast<int>(l), middle});
+        continue;
+      }
       here.doubled_after = true;
       findings.push_back({"setout.duplicate_leg", Severity::stop, site.legs[l].id,
-                          {{"other", site.legs[it->second].id},
+                          {{"other", site.legs[same->leg].id},
                            {"from", value_of(here.station)},
-                           {"to", value_of(legs[l].nodes[i + 1].station)}}});
+                           {"to", value_of(next.station)}}});
     }
   }
 }
@@ -197,10 +230,11 @@ void mark_doubled(const job::Site& site, std::vector<NetworkLeg>& legs, Findings
 void give_arms(Network& network) {
   for (std::size_t l = 0; l < network.legs.size(); ++l) {
     const auto& on = network.legs[l].nodes;
+    const LegPlace& place = network.legs[l].place;
     for (std::size_t i = 0; i + 1 < on.size(); ++i) {
       if (on[i].doubled_after) continue;
-      network.nodes[on[i].node].arms.push_back({static_cast<int>(l), true});
-      network.nodes[on[i + 1].node].arms.push_back({static_cast<int>(l), false});
+      network.nodes[on[i].node].arms.push_back({static_cast<int>(l), true, place.along_at(on[i].station)});
+      network.nodes[on[i + 1].node].arms.push_back({static_cast<int>(l), false, -place.along_at(on[i + 1].station)});
     }
   }
 }
@@ -214,11 +248,35 @@ bool share_node(const NetworkLeg& a, const NetworkLeg& b) {
   return false;
 }
 
+// Where curves meet other legs, between their straight pieces; not where both have a node.
+void name_curve_crossing(const job::Site& site, const Network& network, int a, int b, Findings& findings) {
+  const LegPlace& la = network.legs[a].place;
+  const LegPlace& lb = network.legs[b].place;
+  const std::vector<Vec2> pa = la.pieces(), pb = lb.pieces();
+  for (std::size_t i = 0; i + 1 < pa.size(); ++i) {
+    for (std::size_t j = 0; j + 1 < pb.size(); ++j) {
+      double t = 0, u = 0;
+      if (!crossing_of({pa[i], pa[i + 1]}, {pb[j], pb[j + 1]}, t, u) || t < 0 || t > 1 || u < 0 || u > 1) continue;
+      const Vec2 at = pa[i] + t * (pa[i + 1] - pa[i]);
+      const auto is_here = [&](const NodeOnLeg& n) { return distance(network.nodes[n.node].at, at) <= site.snap.metres() + 4 * kPieceMiss; };
+      const auto& on = network.legs[a].nodes;
+      if (std::any_of(on.begin(), on.end(), is_here)) continue;
+      findings.push_back({"setout.crossing", Severity::stop, site.legs[a].id,
+                          {{"other", site.legs[b].id}, {"station", value_of(la.station_of(at))}, {"other_station", value_of(lb.station_of(at))}}});
+      return;
+    }
+  }
+}
+
 void name_crossings(const job::Site& site, const Network& network, Findings& findings) {
   for (const auto& [a, b] : network.grid.pairs()) {
     const NetworkLeg& la = network.legs[a];
     const NetworkLeg& lb = network.legs[b];
     if (!la.sound || !lb.sound) continue;
+    if (la.place.arc || lb.place.arc) {
+      name_curve_crossing(site, network, a, b, findings);
+      continue;
+    }
     double t = 0, u = 0;
     if (!crossing_of({la.place.from, la.place.to}, {lb.place.from, lb.place.to}, t, u)) continue;
     if (t < 0 || t > 1 || u < 0 || u > 1 || share_node(la, lb)) continue;
@@ -229,14 +287,37 @@ void name_crossings(const job::Site& site, const Network& network, Findings& fin
   }
 }
 
+// False where no arc is possible.
+bool name_curve_fault(const job::Leg& leg, const ground::Curve& curve, Findings& findings) {
+  const auto wanted = value_of(Length::from_metres(curve.wanted)), found = value_of(Length::from_metres(curve.found));
+  switch (curve.fault) {
+    case ground::CurveFault::none: return true;
+    case ground::CurveFault::no_size: findings.push_back({"setout.arc_no_size", Severity::stop, leg.id, {}}); return false;
+    case ground::CurveFault::too_tight:
+      findings.push_back({"setout.arc_too_tight", Severity::stop, leg.id,
+                          {{"radius", wanted}, {"least", found}, {"from", leg.from}, {"to", leg.to}}});
+      return false;
+    case ground::CurveFault::ends_apart:
+      findings.push_back({"setout.arc_ends_apart", Severity::warning, leg.id,
+                          {{"wanted", wanted}, {"found", found}, {"from", leg.from}, {"to", leg.to}}});
+      return true;
+    case ground::CurveFault::centre_off:
+      findings.push_back({"setout.arc_centre_off", Severity::warning, leg.id, {{"wanted", wanted}, {"found", found}, {"point", leg.from}}});
+      return true;
+  }
+  return true;
+}
+
 // The legs' final places with their ends; unsound ones are named.
 std::vector<NetworkLeg> legs_between(const job::Site& site, const Nodes& joined, Findings& findings) {
   std::vector<NetworkLeg> legs(joined.ends.size());
   for (std::size_t l = 0; l < legs.size(); ++l) {
     const Ends& e = joined.ends[l];
     if (e.from < 0) continue;
-    legs[l].place = place_between(joined.nodes[e.from].at, joined.nodes[e.to].at);
-    legs[l].sound = e.from != e.to && legs[l].place.length.metres() >= kLeastLeg;
+    ground::Curve curve;
+    legs[l].place = place_of(site, l, joined.nodes[e.from].at, joined.nodes[e.to].at, e.from == e.to, curve);
+    if (!name_curve_fault(site.legs[l], curve, findings)) continue;
+    legs[l].sound = (e.from != e.to || legs[l].place.closed()) && legs[l].place.length.metres() >= kLeastLeg;
     if (legs[l].sound) {
       legs[l].nodes = {{e.from, Length(), false}, {e.to, legs[l].place.length, false}};
     } else {
@@ -251,24 +332,23 @@ std::vector<NetworkLeg> legs_between(const job::Site& site, const Nodes& joined,
 
 Network join_legs(const job::Site& site, Findings& findings) {
   Nodes joined = nodes_of(site, findings);
-  const std::vector<Segment> segments = segments_of(joined);
-  Network network{{}, {}, LegGrid(segments)};
+  const std::vector<LegPlace> places = first_places(site, joined);
+  Network network{{}, {}, LegGrid(segments_of(places))};
   const double snap = site.snap.metres();
   std::vector<std::vector<int>> through(joined.nodes.size());
   for (std::size_t n = 0; n < joined.nodes.size(); ++n) {
-    through[n] = legs_through(joined, segments, network.grid, static_cast<int>(n), snap);
+    through[n] = legs_through(joined, places, network.grid, static_cast<int>(n), snap);
   }
   for (std::size_t n = 0; n < joined.nodes.size(); ++n) {
     if (through[n].empty()) continue;
-    joined.nodes[n].at = moved_onto(through[n], segments, joined.nodes[n].at, snap);
+    joined.nodes[n].at = moved_onto(through[n], places, joined.nodes[n].at, snap);
   }
   network.legs = legs_between(site, joined, findings);
   for (std::size_t n = 0; n < joined.nodes.size(); ++n) {
     for (const int l : through[n]) {
       NetworkLeg& leg = network.legs[l];
       if (!leg.sound) continue;
-      const double station = dot(joined.nodes[n].at - leg.place.from, leg.place.along);
-      leg.nodes.push_back({static_cast<int>(n), Length::from_metres(station), false});
+      leg.nodes.push_back({static_cast<int>(n), leg.place.station_of(joined.nodes[n].at), false});
     }
   }
   for (NetworkLeg& leg : network.legs) sort_nodes(leg);
@@ -277,11 +357,6 @@ Network join_legs(const job::Site& site, Findings& findings) {
   give_arms(network);
   name_crossings(site, network, findings);
   return network;
-}
-
-Vec2 direction_of(const Network& network, const Arm& arm) {
-  const Vec2 along = network.legs[arm.leg].place.along;
-  return arm.ahead ? along : -along;
 }
 
 double turn_deg(Vec2 in, Vec2 out) {

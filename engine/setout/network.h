@@ -16,6 +16,7 @@ namespace railwright::setout {
 struct Arm {
   int leg = 0;
   bool ahead = true;              // along the leg's own direction
+  Vec2 away;                      // unit direction of the leg from the node; of a curve its tangent there
 };
 
 // A place where legs end, meet or pass: one post.
@@ -47,9 +48,6 @@ struct Network {
 // (where two legs pass it, to their crossing), so that the passing rails stay straight.
 // Findings: `setout.no_such_point`, `setout.zero_leg`, `setout.points_merged`, `setout.duplicate_leg`, `setout.crossing`.
 Network join_legs(const job::Site& site, Findings& findings);
-
-// Unit direction of an arm, away from the node.
-Vec2 direction_of(const Network& network, const Arm& arm);
 
 // Change of direction between walking along `in` and then along `out`, degrees in [0, 180], rounded to 0.01.
 double turn_deg(Vec2 in, Vec2 out);

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/measure/quantity.h"
+
 // A segment widened by a radius is convex, so a line meets it in one stretch: the hull of its stretches through the two end
 // discs and the rectangle between them. An area adds the stretches of the line between its crossings with the outline.
 namespace railwright::setout {
@@ -15,6 +17,7 @@ using measure::dot;
 
 using Stretch = std::pair<double, double>;  // metres along the line
 constexpr Length kStep = Length::mm(1);
+constexpr double kBeyond = 1;     // metres of a curve beyond its ends
 
 void widen(Stretch& s, double from, double to) {
   s.first = std::min(s.first, from);
@@ -93,6 +96,30 @@ bool inside(const std::vector<Vec2>& corners, Vec2 at) {
   return in;
 }
 
+// Places where a circle meets the discs of a radius about both ends of a segment, the lines beside it at that radius, and its own line.
+std::vector<Vec2> meetings(const measure::Arc& arc, Vec2 a, Vec2 b, double radius) {
+  std::vector<Vec2> places;
+  const double R = arc.radius;
+  for (const Vec2 p : {a, b}) {
+    const double d = measure::distance(arc.centre, p);
+    if (d <= 0 || d >= R + radius || d <= std::fabs(R - radius)) continue;
+    const Vec2 u = measure::direction(p - arc.centre);
+    const double along = (d * d + R * R - radius * radius) / (2 * d), across = std::sqrt(std::max(0.0, R * R - along * along));
+    for (const double side : {1.0, -1.0}) places.push_back(arc.centre + along * u + side * across * measure::left_of(u));
+  }
+  const Vec2 u = measure::direction(b - a);
+  if (u == Vec2{}) return places;
+  for (const double beside : {-radius, 0.0, radius}) {
+    const Vec2 p = a + beside * measure::left_of(u);
+    const Vec2 foot = p + dot(arc.centre - p, u) * u;
+    const double off = measure::distance(arc.centre, foot);
+    if (off >= R) continue;
+    const double half = std::sqrt(R * R - off * off);
+    for (const double side : {1.0, -1.0}) places.push_back(foot + side * half * u);
+  }
+  return places;
+}
+
 std::vector<Blocked> merged(std::vector<Blocked> stretches) {
   std::sort(stretches.begin(), stretches.end(), [](const Blocked& a, const Blocked& b) {
     return a.from != b.from ? a.from < b.from : a.zone < b.zone;
@@ -127,6 +154,7 @@ NoDig::NoDig(const std::vector<job::Zone>& zones) {
 }
 
 std::vector<Blocked> NoDig::along(const LegPlace& leg, Length hole_radius) const {
+  if (leg.arc) return along_arc(leg, hole_radius);
   std::vector<Blocked> blocked;
   const Vec2 low{std::min(leg.from.x, leg.to.x), std::min(leg.from.y, leg.to.y)};
   const Vec2 high{std::max(leg.from.x, leg.to.x), std::max(leg.from.y, leg.to.y)};
@@ -153,21 +181,50 @@ std::vector<Blocked> NoDig::along(const LegPlace& leg, Length hole_radius) const
   return merged(std::move(blocked));
 }
 
+bool NoDig::touches(const Shape& shape, Vec2 at, double radius) const {
+  if (shape.low.x - radius > at.x || shape.high.x + radius < at.x) return false;
+  if (shape.low.y - radius > at.y || shape.high.y + radius < at.y) return false;
+  if (shape.area && inside(shape.corners, at)) return true;
+  const std::size_t edges = edges_of(shape.corners, shape.area);
+  for (std::size_t i = 0; i < edges; ++i) {
+    const Vec2 b = shape.corners[(i + 1) % shape.corners.size()];
+    const double away = distance_to_segment(shape.corners[i], b, at);
+    if (measure::on_grid(away) < measure::on_grid(radius)) return true;
+  }
+  return false;
+}
+
 int NoDig::zone_at(Vec2 at, Length hole_radius) const {
+  for (std::size_t z = 0; z < zones_.size(); ++z) {
+    if (touches(zones_[z], at, zones_[z].tolerance + hole_radius.metres())) return static_cast<int>(z);
+  }
+  return -1;
+}
+
+// The circle meets the edge of a widened zone only where it meets a disc's edge or a line beside a segment; between two such places in a row it is in or out.
+std::vector<Blocked> NoDig::along_arc(const LegPlace& leg, Length hole_radius) const {
+  const double length = leg.arc->length(), round = 2 * measure::kPi * leg.arc->radius;
+  const double beyond = leg.arc->closed ? kBeyond : std::min(kBeyond, (round - length) / 2);
+  std::vector<Blocked> blocked;
   for (std::size_t z = 0; z < zones_.size(); ++z) {
     const Shape& shape = zones_[z];
     const double radius = shape.tolerance + hole_radius.metres();
-    if (shape.low.x - radius > at.x || shape.high.x + radius < at.x) continue;
-    if (shape.low.y - radius > at.y || shape.high.y + radius < at.y) continue;
-    if (shape.area && inside(shape.corners, at)) return static_cast<int>(z);
-    const std::size_t edges = edges_of(shape.corners, shape.area);
-    for (std::size_t i = 0; i < edges; ++i) {
-      const Vec2 b = shape.corners[(i + 1) % shape.corners.size()];
-      const double away = distance_to_segment(shape.corners[i], b, at);
-      if (measure::on_grid(away) < measure::on_grid(radius)) return static_cast<int>(z);
+    std::vector<double> at{-beyond, length + beyond};
+    for (std::size_t i = 0; i < edges_of(shape.corners, shape.area); ++i) {
+      for (const Vec2 place : meetings(*leg.arc, shape.corners[i], shape.corners[(i + 1) % shape.corners.size()], radius)) {
+        const double station = leg.arc->station_of(place);
+        for (const double s : {station - round, station, station + round}) {
+          if (s > -beyond && s < length + beyond) at.push_back(s);
+        }
+      }
+    }
+    std::sort(at.begin(), at.end());
+    for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+      if (at[i + 1] - at[i] < 1e-7 || !touches(shape, leg.arc->at((at[i] + at[i + 1]) / 2), radius)) continue;
+      blocked.push_back(outward({at[i], at[i + 1]}, static_cast<int>(z)));
     }
   }
-  return -1;
+  return merged(std::move(blocked));
 }
 
 const Blocked* blocked_at(const std::vector<Blocked>& stretches, Length station) {

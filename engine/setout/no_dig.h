@@ -23,12 +23,16 @@ class NoDig {
   explicit NoDig(const std::vector<job::Zone>& zones);
 
   bool empty() const { return zones_.empty(); }
-  // Stretches of the leg's whole line, also before its start and beyond its end.
+  // Stretches of the leg's whole line, also before its start and beyond its end (of a curve a metre, as far as it goes round).
   std::vector<Blocked> along(const LegPlace& leg, Length hole_radius) const;
   // The first zone that a hole here would touch; -1: none.
   int zone_at(Vec2 at, Length hole_radius) const;
 
  private:
+  struct Shape;
+  std::vector<Blocked> along_arc(const LegPlace& leg, Length hole_radius) const;
+  bool touches(const Shape& shape, Vec2 at, double radius) const;
+
   struct Shape {
     std::vector<Vec2> corners;
     bool area = false;

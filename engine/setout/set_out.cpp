@@ -54,9 +54,11 @@ class Assembler {
   void add_run(int leg, const Mark& from, const Mark& to);
   std::vector<Length> line_stations(int leg, const Mark& from, const Mark& to);
   RunRule rule_of(int leg, const Mark& from, const Mark& to) const;
+  void follow_arc(int leg, RunRule& rule) const;
+  void check_sides(int leg);
   bool keeps_issued(const Stretch& run, const RunRule& rule, const std::vector<Length>& issued) const;
   std::vector<Length> issued_or(int leg, const Stretch& run, const RunRule& rule, std::vector<Length> planned);
-  void name_faults(const Stretch& run, const RunRule& rule, const Division& division);
+  void name_faults(const LegPlace& place, const Stretch& run, const RunRule& rule, const Division& division);
   void name_uneven(const Stretch& run, const RunRule& rule, const std::vector<Length>& line);
   void report(const char* code, Severity severity, Values values) {
     about_run_.emplace_back(draft_.findings.size(), layout_.runs.size());
@@ -88,7 +90,7 @@ void Assembler::add_bay(int leg, BayKind kind, int run, int from, int to, Length
   bay.to = to;
   bay.start = start;
   bay.end = end;
-  bay.pitch = end - start;
+  bay.pitch = draft_.network.legs[leg].place.chord_of(end - start);
   bay.gap = bay.pitch - half(layout_.posts[from].diameter) - half(layout_.posts[to].diameter);
   bay.fence = draft_.fence_of[leg];
   layout_.bays.push_back(std::move(bay));
@@ -119,10 +121,25 @@ RunRule Assembler::rule_of(int leg, const Mark& from, const Mark& to) const {
     const job::Supply* panel = draft_.catalogue.supply(fence.infill.supply);
     if (panel != nullptr) rule.panel = panel->length;
   }
+  if (draft_.network.legs[leg].place.arc) follow_arc(leg, rule);
   const std::size_t run = layout_.runs.size();
   if (rule.mode == job::SpacingMode::best && run < limits_.forced_bays.size()) rule.forced = limits_.forced_bays[run];
   rule.most_bays = std::max<std::int64_t>(1, kMostPosts - static_cast<std::int64_t>(layout_.posts.size()));
   return rule;
+}
+
+// Equal chords are equal arcs: every length of the rule is turned into the arc that its chord spans. A cap of so many sides is the smaller one.
+void Assembler::follow_arc(int leg, RunRule& rule) const {
+  const LegPlace& place = draft_.network.legs[leg].place;
+  rule.cap = place.apart_by(rule.cap);
+  rule.pitch = place.apart_by(rule.pitch);
+  for (Length& pitch : rule.list) pitch = place.apart_by(pitch);
+  if (rule.panel > Length()) {
+    const std::int64_t parts = std::max<std::int64_t>(1, (rule.panel.nm() - 1) / std::max<std::int64_t>(1, rule.cap.nm()) + 1);
+    rule.panel = place.apart_by(rule.panel / parts) * parts;
+  }
+  const int sides = draft_.job.site.legs[leg].arc->sides;
+  if (sides > 0) rule.cap = measure::min(rule.cap, Length::from_nm((place.length.nm() + sides - 1) / sides));
 }
 
 bool Assembler::keeps_issued(const Stretch& run, const RunRule& rule, const std::vector<Length>& issued) const {
@@ -166,33 +183,35 @@ std::vector<Length> Assembler::issued_or(int leg, const Stretch& run, const RunR
   return planned;
 }
 
-void Assembler::name_faults(const Stretch& run, const RunRule& rule, const Division& division) {
+void Assembler::name_faults(const LegPlace& place, const Stretch& run, const RunRule& rule, const Division& division) {
   const Length length = run.end - run.start;
-  const auto cap = value_of(rule.cap);
+  const auto cap = value_of(place.chord_of(rule.cap));
   if (division.too_short) report("setout.run_too_short", Severity::stop, {{"length", value_of(length)}});
   if (division.too_many) report("setout.too_many_posts", Severity::stop, {{"most", kMostPosts}});
   if (division.cap_too_small) report("setout.cap_too_small", Severity::stop, {{"cap", cap}});
   if (division.pitch_over_cap) report("setout.pitch_over_cap", Severity::warning, {{"cap", cap}});
   if (division.panel_mismatch) {
-    report("setout.panel_mismatch", Severity::warning, {{"pitch", value_of(rule.pitch)}, {"panel", value_of(rule.panel)}});
+    report("setout.panel_mismatch", Severity::warning, {{"pitch", value_of(place.chord_of(rule.pitch))}, {"panel", value_of(rule.panel)}});
   }
   if (division.one_bay_less_cap > Length()) {
-    report("setout.one_bay_less", Severity::note, {{"cap", cap}, {"pitch", value_of(division.one_bay_less_cap)}});
+    report("setout.one_bay_less", Severity::note, {{"cap", cap}, {"pitch", value_of(place.chord_of(division.one_bay_less_cap))}});
   }
   for (const TooWide& wide : division.too_wide) {
     report("setout.no_dig", Severity::stop,
            {{"zone", draft_.job.site.zones[wide.zone].id}, {"from", value_of(wide.from)}, {"to", value_of(wide.to)},
-            {"pitch", value_of(wide.to - wide.from)}, {"cap", cap}});
+            {"pitch", value_of(place.chord_of(wide.to - wide.from))}, {"cap", cap}});
   }
 }
 
 std::vector<Length> Assembler::line_stations(int leg, const Mark& from, const Mark& to) {
   const Post& a = draft_.posts[from.post].post;
   const Post& b = draft_.posts[to.post].post;
-  const Stretch run{from.station, to.station, a.diameter, b.diameter};
   const RunRule rule = rule_of(leg, from, to);
+  const LegPlace& place = draft_.network.legs[leg].place;
+  Stretch run{from.station, to.station, a.diameter, b.diameter};
+  if (place.arc) run.from_diameter = run.to_diameter = rule.line_diameter;   // equal chords, whatever the end posts
   Division division = divide(run, rule, blocked_);
-  name_faults(run, rule, division);
+  name_faults(place, run, rule, division);
   return issued_or(leg, run, rule, std::move(division.line));
 }
 
@@ -230,7 +249,20 @@ void Assembler::add_run(int leg, const Mark& from, const Mark& to) {
   layout_.runs.push_back(std::move(run));
 }
 
+// So many sides cannot be had where one would pass the cap.
+void Assembler::check_sides(int leg) {
+  const auto& arc = draft_.job.site.legs[leg].arc;
+  const LegPlace& place = draft_.network.legs[leg].place;
+  if (!arc || !place.arc || arc->sides == 0) return;
+  const Length side = place.chord_of(place.length / arc->sides), cap = sizes_of_leg(draft_, leg).cap;
+  if (side <= cap || cap <= Length()) return;
+  const std::int64_t needed = (place.length.nm() - 1) / std::max<std::int64_t>(1, place.apart_by(cap).nm()) + 1;
+  draft_.findings.push_back({"setout.arc_sides", Severity::warning, draft_.job.site.legs[leg].id,
+                             {{"sides", std::int64_t{arc->sides}}, {"side", value_of(side)}, {"cap", value_of(cap)}, {"needed", needed}}});
+}
+
 void Assembler::assemble_leg(int leg) {
+  check_sides(leg);
   const std::vector<Mark>& marks = draft_.marks[leg];
   const std::string& id = draft_.job.site.legs[leg].id;
   const std::size_t first_post = layout_.posts.size(), first_bay = layout_.bays.size();
@@ -261,6 +293,21 @@ std::vector<int> Assembler::posts_of_nodes() const {
     if (draft_.posts[p].node >= 0) post_of[draft_.posts[p].node] = placed_[p];
   }
   return post_of;
+}
+
+// How far the rails turn at the posts of curves.
+void turn_posts(Layout& layout) {
+  std::vector<std::vector<Vec2>> away(layout.posts.size());   // of the bays that meet there
+  std::vector<char> curved(layout.posts.size(), 0);
+  for (const Bay& bay : layout.bays) {
+    const Vec2 along = direction_of(layout, bay);
+    away[bay.from].push_back(along);
+    away[bay.to].push_back(-along);
+    if (layout.legs[bay.leg].arc) curved[bay.from] = curved[bay.to] = 1;
+  }
+  for (std::size_t p = 0; p < away.size(); ++p) {
+    if (curved[p] && away[p].size() == 2) layout.posts[p].deflection_deg = turn_deg(-away[p][0], away[p][1]);
+  }
 }
 
 void finish(const Draft& draft, const Namer& namer, Layout& layout) {
@@ -302,6 +349,8 @@ Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limit
   assembler.finish_names();
   check_holes(draft);
   check_swings(draft);
+  const bool curves = std::any_of(layout.legs.begin(), layout.legs.end(), [](const LegPlace& leg) { return leg.arc.has_value(); });
+  if (curves) turn_posts(layout);
   prove_corners(draft, assembler.posts_of_nodes(), layout);
   finish(draft, namer, layout);
   return layout;

@@ -143,6 +143,24 @@ TEST(ReadJob, ImpossibleValues) {
   EXPECT_EQ(fault_of("\"id\": \"G\"", "\"id\": \"G\\u0007\""), "job.bad_id /site/gates/0/id\n");
 }
 
+TEST(ReadJob, Curves) {
+  const auto bend = [](const std::string& arc) { return fault_of("\"to\": \"B\"", "\"to\": \"B\", \"arc\": " + arc); };
+  const auto circle = [](const std::string& arc) { return fault_of("\"to\": \"B\"", "\"to\": \"A\", \"arc\": " + arc); };
+  EXPECT_EQ(bend(R"({"radius": "80 ft", "turn_deg": 97})"), "");
+  EXPECT_EQ(bend(R"({"middle_ordinate": "10 ft"})"), "");
+  EXPECT_EQ(bend("null"), "");
+  EXPECT_EQ(bend("{}"), "job.arc_no_size /site/legs/0/arc\n");
+  EXPECT_EQ(bend(R"({"radius": "80 ft", "diameter": "160 ft"})"), "job.arc_twice /site/legs/0/arc/diameter\n");
+  EXPECT_EQ(bend(R"({"radius": "80 ft", "middle_ordinate": "10 ft"})"), "job.arc_twice /site/legs/0/arc/middle_ordinate\n");
+  EXPECT_EQ(bend(R"({"radius": "80 ft", "centre": {"east": "0 ft", "north": "0 ft"}})"), "job.arc_of_circles /site/legs/0/arc/centre\n");
+  EXPECT_EQ(bend(R"({"radius": "80 ft", "turn_deg": 360})"), "job.out_of_range /site/legs/0/arc/turn_deg\n");
+  EXPECT_EQ(circle(R"({"diameter": "60 ft", "sides": 12, "bearing_deg": 90})"), "");
+  EXPECT_EQ(circle(R"({"centre": {"east": "0 ft", "north": "30 ft"}})"), "");
+  EXPECT_EQ(circle("{}"), "job.arc_no_size /site/legs/0/arc\n");
+  EXPECT_EQ(circle(R"({"radius": "30 ft", "turn_deg": 90})"), "job.arc_of_bends /site/legs/0/arc/turn_deg\n");
+  EXPECT_EQ(circle(R"({"radius": "30 ft", "sides": 2})"), "job.arc_few_sides /site/legs/0/arc/sides\n");
+}
+
 TEST(ReadJob, WhatNoSingleFieldShows) {
   EXPECT_EQ(fault_of("\"to\": \"B\"", "\"to\": \"A\""), "job.leg_to_itself /site/legs/0/to\n");
   EXPECT_EQ(fault_of("\"120 ft\"", "\"0 ft\""), "job.leg_without_length /site/legs/0/to\n");

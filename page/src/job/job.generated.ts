@@ -85,7 +85,7 @@ export interface JobDocument {
       note?: string;
     }[];
     /**
-     * Straight lines walked from one point to another.
+     * Lines walked from one point to another, straight unless `arc` says how they curve.
      */
     legs?: {
       /**
@@ -112,6 +112,52 @@ export interface JobDocument {
        * Stations of further fixed posts, level from the first point.
        */
       fixed?: string[];
+      /**
+       * How the leg curves: a bend between its points (one of radius or diameter, middle_ordinate, turn_deg), or a full circle where both are one point (one of centre, radius or diameter).
+       */
+      arc?: {
+        /**
+         * The way it bends, seen walking.
+         */
+        turns?: 'left' | 'right';
+        /**
+         * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+         */
+        radius?: string;
+        /**
+         * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+         */
+        diameter?: string;
+        /**
+         * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+         */
+        middle_ordinate?: string;
+        /**
+         * Bends: change of direction from end to end, the central angle; 0: from the rest.
+         */
+        turn_deg?: number;
+        /**
+         * Circles: where the middle is; the leg's point lies on the circle.
+         */
+        centre?: {
+          /**
+           * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+           */
+          east: string;
+          /**
+           * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+           */
+          north: string;
+        } | null;
+        /**
+         * Circles without a centre: direction from the leg's point to the middle, clockwise from north.
+         */
+        bearing_deg?: number;
+        /**
+         * Equal sides of the whole curve where nothing else is fixed on it; 0: by the pitch.
+         */
+        sides?: number;
+      } | null;
     }[];
     /**
      * Gates and where they stand.
@@ -482,6 +528,10 @@ export interface JobDocument {
        * Search steps; 0: the engine's own limit.
        */
       work_limit?: number;
+      /**
+       * Search steps for the best spacing; 0: the engine's own limit.
+       */
+      spacing_work_limit?: number;
       /**
        * Posts first and every gap measured, or rails first and posts set against them.
        */
