@@ -6,7 +6,7 @@ import { openExample, settled, tab, total } from './desk';
 test('marks posts, rails and bays, in the list and in the drawing, and takes it back', async ({ page }, info) => {
   await openExample(page);
   await settled(total(page, 'posts'));
-  await tab(page, 'Done').click();
+  await tab(page, 'Progress').click();
   const posts = page.getByRole('button', { name: /of \d+ posts set/ });
   await expect(posts).toContainText('0 of');
   const sticks = Number(await total(page, 'sticks').textContent());
@@ -35,7 +35,7 @@ test('marks posts, rails and bays, in the list and in the drawing, and takes it 
 test('ticks off a post where it is tapped in the drawing', async ({ page }) => {
   await openExample(page);
   await settled(total(page, 'posts'));
-  await page.getByRole('button', { name: 'Mark what is done' }).click();
+  await page.getByRole('button', { name: 'Tick off what is done' }).click();
   const corner = (await page.getByRole('button', { name: /^Corner C,/ }).boundingBox())!;
   await page.mouse.click(corner.x + 8, corner.y + 8);
   await expect(page.getByRole('button', { name: /posts set/ })).toContainText('1 of');

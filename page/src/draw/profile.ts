@@ -33,6 +33,22 @@ function fitted(length: number, low: number, high: number, width: number, height
   return { x: (station) => margin.left + station * across, y: (level) => base - (level - low) * up, exaggeration };
 }
 
+// Along a curve posts stand one chord after the other; their sum falls a little short of the arc and is stretched to it.
+function alongCurve(drawing: Drawing, leg: number, length: number): Map<number, number> {
+  const stations = new Map<number, number>();
+  let along = 0;
+  drawing.bays.kind.forEach((_, bay) => {
+    if (drawing.bays.ends[bay * 3 + 2] !== leg) return;
+    const [first, second] = [drawing.bays.ends[bay * 3] ?? 0, drawing.bays.ends[bay * 3 + 1] ?? 0];
+    const [a, b] = [postAt(drawing, first), postAt(drawing, second)];
+    if (!stations.has(first)) stations.set(first, along);
+    along += Math.hypot(b.east - a.east, b.north - a.north);
+    if (!stations.has(second)) stations.set(second, along);
+  });
+  const stretch = along > 0 ? length / along : 1;
+  return new Map([...stations].map(([post, station]) => [post, station * stretch]));
+}
+
 function stationsOf(drawing: Drawing, leg: number, from: Place): Map<number, number> {
   const stations = new Map<number, number>();
   for (let bay = 0; bay < drawing.bays.kind.length; ++bay) {
@@ -58,11 +74,11 @@ function railsOf(drawing: Drawing, leg: number, stations: Map<number, number>, f
   return path;
 }
 
-export function sideOf(drawing: Drawing, leg: number, from: Place, width: number, height: number): Side | null {
+export function sideOf(drawing: Drawing, leg: number, from: Place, width: number, height: number, curved = false): Side | null {
   const ground = drawing.ground[leg];
   if (!ground || ground.length < 4) return null;
   const heights = ground.filter((_, index) => index % 2 === 1);
-  const stations = stationsOf(drawing, leg, from);
+  const stations = curved ? alongCurve(drawing, leg, ground[ground.length - 2] ?? 0) : stationsOf(drawing, leg, from);
   const tops = [...stations.keys()].map((post) => drawing.posts.at[post * PER_POST + 4] ?? 0);
   const fit = fitted(ground[ground.length - 2] ?? 1, Math.min(...heights), Math.max(...heights, ...tops), width, height);
   let line = '';

@@ -14,6 +14,7 @@ const FIXED_KINDS = new Set([0, 1, 3, 4]); // ends, corners, tees and crosses ke
 const GATE_BAY = 2;
 const BRACE_BAY = 1;
 const LEAST_RADIUS = 2.6; // pixels
+const ROOM_FOR_RINGS = 13; // pixels between posts: nearer ones would run into a chain
 const LABEL_FROM = 40; // pixels between posts
 
 export interface Scene {
@@ -29,6 +30,7 @@ export interface Scene {
 
 interface Dots {
   scale: number;
+  crowded: boolean;
   planned: Path2D;
   strong: Path2D;
   set: Path2D;
@@ -119,15 +121,23 @@ export function sceneOf(job: Job, drawing: Drawing | null, ink: Ink, night: bool
   return scene;
 }
 
+function spacingOf(drawing: Drawing): number {
+  if (drawing.bays.ends.length < 3) return Infinity;
+  const [a, b] = [postAt(drawing, drawing.bays.ends[0] ?? 0), postAt(drawing, drawing.bays.ends[1] ?? 0)];
+  return Math.hypot(a.east - b.east, a.north - b.north);
+}
+
 // Posts stand at their true size, but never smaller than can be seen; their paths hold for one scale. Planned ones are rings, set ones solid with a tick across.
 function dotsOf(scene: Scene, drawing: Drawing, scale: number): Dots {
   if (scene.dots?.scale === scale) return scene.dots;
-  const dots: Dots = { scale, planned: new Path2D(), strong: new Path2D(), set: new Path2D(), ticks: new Path2D() };
+  const crowded = spacingOf(drawing) * scale < ROOM_FOR_RINGS;
+  const dots: Dots = { scale, crowded, planned: new Path2D(), strong: new Path2D(), set: new Path2D(), ticks: new Path2D() };
   drawing.posts.kind.forEach((kind, index) => {
     const strong = kind !== LINE_POST;
     const set = scene.set.has(drawing.posts.name[index] ?? '');
     const true_radius = (drawing.posts.at[index * PER_POST + 3] ?? 0) / 2;
-    const radius = Math.max(true_radius, (strong || set ? LEAST_RADIUS * 1.6 : LEAST_RADIUS) / scale);
+    const least = strong || set ? LEAST_RADIUS * 1.6 : crowded ? LEAST_RADIUS * 0.7 : LEAST_RADIUS;
+    const radius = Math.max(true_radius, least / scale);
     const { east, north } = postAt(drawing, index);
     const path = set ? dots.set : strong ? dots.strong : dots.planned;
     path.moveTo(east + radius, -north);
@@ -189,11 +199,12 @@ function paintFence(context: CanvasRenderingContext2D, scene: Scene, view: View,
   context.stroke(scene.leaves);
   if (!scene.drawing) return;
   const dots = dotsOf(scene, scene.drawing, view.scale);
-  context.fillStyle = ink.paper;
+  context.fillStyle = dots.crowded ? ink.ink : ink.paper;
   context.strokeStyle = ink.ink;
   context.lineWidth = 1.5 * thin;
   context.fill(dots.planned);
-  context.stroke(dots.planned);
+  if (!dots.crowded) context.stroke(dots.planned);
+  context.fillStyle = ink.paper;
   context.lineWidth = 2 * thin;
   context.fill(dots.strong);
   context.stroke(dots.strong);
@@ -226,8 +237,7 @@ class Labels {
 function paintPostNames(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number], labels: Labels): void {
   const drawing = scene.drawing;
   if (!drawing || drawing.posts.name.length < 2) return;
-  const [a, b] = [postAt(drawing, drawing.bays.ends[0] ?? 0), postAt(drawing, drawing.bays.ends[1] ?? 0)];
-  const close = Math.hypot(a.east - b.east, a.north - b.north) * view.scale < LABEL_FROM;
+  const close = spacingOf(drawing) * view.scale < LABEL_FROM;
   drawing.posts.name.forEach((name, index) => {
     const kind = drawing.posts.kind[index] ?? LINE_POST;
     if (close && !FIXED_KINDS.has(kind)) return;

@@ -123,6 +123,15 @@ export function addByTape(job: Job, from: string | null, length: number, degrees
   return [addLeg(grown, start, id), id];
 }
 
+// A round pen: one corner, its gate post as a rule, and a leg that comes back to it.
+export function addRound(job: Job, at: Place): [Job, string] {
+  const [grown, point] = addPoint(job, at);
+  const id = freeLeg(grown, point, '');
+  const radius = unitsOf(job) === 'metric' ? '9 m' : '30 ft';
+  const leg: Leg = { id, from: point, to: point, fence: fencesOf(job)[0]?.id ?? 'fence', arc: { radius } };
+  return [withSite(grown, { legs: [...legsOf(grown), leg] }), id];
+}
+
 // The bearing on which somebody comes to a corner: of the last leg that ends there.
 export function bearingTo(job: Job, point: string): number | undefined {
   const leg = legsOf(job).findLast((row) => row.to === point || row.from === point);

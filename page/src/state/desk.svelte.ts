@@ -6,13 +6,14 @@ import type { Plan } from '../engine/plan';
 import type { Drawing, Finding, Totals } from '../engine/protocol';
 import type { Picture } from '../draw/backdrop';
 import type { Place } from '../job/edit';
+import type { Shelf } from '../job/rows';
 import { legsOf, unitsOf, type Job } from '../job/types';
 import { speak, t } from '../words/words.svelte';
 import { History } from './history';
 import { forgetJob, forgetPicture, keepJob, keepPicture } from './keep';
 
 export type Tool = 'move' | 'draw' | 'gate' | 'zone' | 'mark' | 'picture';
-export type Note = 'line' | 'fence' | 'pipe' | 'result' | 'cuts' | 'buy' | 'sheets' | 'gaps' | 'progress' | 'profile';
+export type Note = 'line' | 'fence' | 'pipe' | 'result' | 'cuts' | 'buy' | 'sheets' | 'gaps' | 'progress' | 'ground' | 'rows' | 'profile';
 export type Picked = { kind: 'point' | 'leg' | 'gate' | 'zone' | 'post' | 'bay'; id: string };
 
 // What a step of undo brings back: the job, and the picture behind it.
@@ -41,6 +42,7 @@ class Desk {
   legShown = $state('');
   chain = $state<string | null>(null); // the corner from which the next leg goes
   snapping = $state(true);
+  row = $state.raw<{ shelf: Shelf; name: string }>({ shelf: 'fittings', name: '' }); // the catalogue row in hand
   picture = $state.raw<Picture | null>(null);
   scaling = $state.raw<Place[] | null>(null); // the two places whose distance is known, while they are being tapped
 
