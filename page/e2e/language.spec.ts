@@ -8,7 +8,7 @@ test('speaks Spanish on the page, in the findings and on the sheets', async ({ p
   await expect(page.locator('html')).toHaveAttribute('lang', 'es');
   await page.locator('section button').first().click();
   await expect(total(page, 'posts')).toBeVisible();
-  await page.getByRole('navigation').getByRole('button').nth(6).click();
+  await tab(page, 'Hojas').click();
   const first = page.locator('.pages img').first();
   await expect(first).toBeVisible();
   const drawn = decodeURIComponent((await first.getAttribute('src')) ?? '');

@@ -3,7 +3,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
 import { openExample, tab } from './desk';
 
-const NOTES = ['Line', 'Fence', 'Pipe', 'Results', 'Cutting', 'Buying', 'Sheets', 'Gaps'];
+const NOTES = ['Line', 'Ground', 'Fence', 'Pipe', 'Figures', 'Results', 'Cutting', 'Buying', 'Sheets', 'Gaps', 'Progress'];
 
 async function clean(page: import('@playwright/test').Page) {
   const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();

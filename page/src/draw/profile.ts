@@ -11,6 +11,7 @@ export interface Side {
   posts: { name: string; x: number; top: number; foot: number; strong: boolean }[];
   exaggeration: number;
   width: number;
+  groundAt: (station: number) => [number, number];
 }
 
 const PER_POST = 5;
@@ -90,7 +91,23 @@ export function sideOf(drawing: Drawing, leg: number, from: Place, width: number
     foot: fit.y(drawing.posts.at[post * PER_POST + 2] ?? 0),
     strong: drawing.posts.kind[post] !== 2,
   }));
-  return { ground: line, hatch: hatchOf(ground, fit), rails: railsOf(drawing, leg, stations, fit), posts, exaggeration: fit.exaggeration, width };
+  return {
+    ground: line,
+    hatch: hatchOf(ground, fit),
+    rails: railsOf(drawing, leg, stations, fit),
+    posts,
+    exaggeration: fit.exaggeration,
+    width,
+    groundAt: (station) => groundAt(ground, fit, station),
+  };
+}
+
+function groundAt(ground: number[], fit: Fitted, station: number): [number, number] {
+  let index = 2;
+  while (index + 3 < ground.length && (ground[index] ?? 0) < station) index += 2;
+  const [s0, h0, s1, h1] = [ground[index - 2] ?? 0, ground[index - 1] ?? 0, ground[index] ?? 0, ground[index + 1] ?? 0];
+  const share = Math.min(1, Math.max(0, (station - s0) / Math.max(s1 - s0, 1e-6)));
+  return [fit.x(station), fit.y(h0 + (h1 - h0) * share)];
 }
 
 // Earth strokes under the ground line, as one path.
