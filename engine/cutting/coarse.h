@@ -17,4 +17,8 @@ struct Start {
 // one and its prices hold there. It is solved first, itself after a coarser one, until few lengths are left.
 Start coarse_start(const Model& model, const Task& task, Budget& budget);
 
+// The other way round: every length is taken for the longest of its group, so that the coarse program's plan is a plan for the pieces. What it
+// loses by that, a small part of each stick, is there to be gathered.
+Solution coarse_plan(const Model& model, const Task& task, const std::vector<double>& prices, std::size_t most_groups, Budget& budget);
+
 }  // namespace railwright::cutting

@@ -232,6 +232,12 @@ std::vector<Share> Master::shares() const {
   return shares;
 }
 
+std::vector<double> Master::last_prices() const {
+  std::vector<double> prices;
+  for (const int row : sort_row_) prices.push_back(row < 0 ? 0.0 : simplex_->duals()[row] * unit_);
+  return prices;
+}
+
 double Master::reduced_cost(const Pattern& pattern) const {
   double cost = static_cast<double>(model_.cost(pattern)) / unit_;
   for (const Take& take : pattern.takes) cost -= simplex_->duals()[sort_row_[take.sort]] * static_cast<double>(take.count);

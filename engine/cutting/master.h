@@ -41,6 +41,7 @@ class Master {
   std::vector<Share> shares() const;                   // patterns in use, x > 0
   const std::vector<Pattern>& pool() const { return pool_; }
   const std::vector<double>& prices() const { return center_; }  // of one piece, by sort, with which the bound was reached
+  std::vector<double> last_prices() const;  // with which the program ended
   // Pool members whose reduced cost is below `most` (in cost units).
   std::vector<Pattern> cheap_patterns(double most) const;
 

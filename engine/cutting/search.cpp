@@ -57,6 +57,24 @@ std::int64_t Search::run(const Master& root, std::int64_t root_bound) {
   Node node;
   node.bound = model_.round_up(root_bound);
   branch(node, root);
+  return finish();
+}
+
+std::int64_t Search::run(const Master& root, std::int64_t root_bound, const std::vector<std::vector<std::int64_t>>& numbers) {
+  const auto seeds = std::make_shared<const std::vector<Pattern>>(root.cheap_patterns(static_cast<double>(incumbent_.best.cost - root_bound)));
+  for (const std::vector<std::int64_t>& sticks : numbers) {
+    Node node;
+    for (std::size_t k = 0; k < sticks.size(); ++k) node.bound += sticks[k] * model_.types[k].price;
+    node.sticks = sticks;
+    node.seeds = seeds;
+    node.serial = ++serial_;
+    open_.push_back(std::move(node));
+    std::push_heap(open_.begin(), open_.end(), Later{});
+  }
+  return finish();
+}
+
+std::int64_t Search::finish() {
   while (!budget_.stopped()) {
     budget_.best = {incumbent_.best.found, Money::from_units(incumbent_.best.cost), Money::from_units(open_bound()), 0};
     const bool settle = !open_.empty() && of_interest(open_.front().bound);
@@ -75,7 +93,10 @@ void Search::dive(const Node& node, const Master& master) {
   std::vector<double> sticks(model_.types.size(), 0.0);
   for (const Share& share : master.shares()) sticks[share.pattern.type] += share.x;
   bool whole = true;
-  for (const double x : sticks) whole = whole && distance_to_whole(x) <= kWhole;
+  for (std::size_t k = 0; k < sticks.size(); ++k) {
+    if (!node.sticks.empty()) sticks[k] = static_cast<double>(node.sticks[k]);
+    whole = whole && distance_to_whole(sticks[k]) <= kWhole;
+  }
   if (whole && node.conditions.size() <= 40) {
     task.limit_all = true;
     for (std::size_t k = 0; k < sticks.size(); ++k) task.limit[k] = static_cast<std::int64_t>(std::floor(sticks[k] + 0.5));
@@ -89,6 +110,10 @@ void Search::dive(const Node& node, const Master& master) {
 void Search::expand(Node node) {
   Task task = whole_task(model_);
   task.conditions = node.conditions;
+  if (!node.sticks.empty()) {
+    task.limit = node.sticks;
+    task.limit_all = true;
+  }
   Master master(model_, task);
   for (const Pattern& seed : *node.seeds) master.seed(seed);
   Master::Limits limits;
@@ -114,7 +139,7 @@ void Search::branch(const Node& node, const Master& master) {
   double most = 1e-2 * master.value();
   if (incumbent_.best.found) most = static_cast<double>(incumbent_.best.cost - node.bound);
   const auto seeds = std::make_shared<const std::vector<Pattern>>(master.cheap_patterns(most));
-  const auto condition = most_fractional(shares, master.can_branch_on_arcs());
+  const auto condition = most_fractional(shares, master.can_branch_on_arcs(), node.sticks.empty());
   if (condition) {
     push_two(node, condition->first, condition->second, seeds);
   } else if (!offer_flow(shares) || incumbent_.cutoff() > node.bound) {
@@ -123,7 +148,7 @@ void Search::branch(const Node& node, const Master& master) {
 }
 
 // The first kind of count that is fractional anywhere, and where it is most so.
-std::optional<std::pair<Condition, double>> Search::most_fractional(const std::vector<Share>& shares, bool arcs) const {
+std::optional<std::pair<Condition, double>> Search::most_fractional(const std::vector<Share>& shares, bool arcs, bool numbers) const {
   std::map<std::pair<std::int64_t, int>, double> sticks;
   for (const Share& share : shares) sticks[{0, share.pattern.type}] += share.x;
   using Picked = std::pair<std::pair<std::int64_t, int>, double>;
@@ -139,7 +164,7 @@ std::optional<std::pair<Condition, double>> Search::most_fractional(const std::v
     }
     return best == counts.end() ? Picked{{-1, -1}, 0.0} : Picked{best->first, best->second};
   };
-  if (const auto best = pick(sticks); best.first.second >= 0) {
+  if (const auto best = pick(sticks); numbers && best.first.second >= 0) {
     condition.type = best.first.second;
     return std::pair{condition, best.second};
   }
@@ -166,6 +191,7 @@ void Search::push_two(const Node& parent, Condition condition, double value, con
     Node child;
     child.bound = parent.bound;
     child.conditions = parent.conditions;
+    child.sticks = parent.sticks;
     condition.at_least = at_least;
     condition.bound = at_least ? below + 1 : below;
     child.conditions.push_back(condition);

@@ -20,11 +20,14 @@ class Search {
 
   // Continues from the solved root. Returns a lower bound on every plan; at or above the incumbent's cost when the search is complete.
   std::int64_t run(const Master& root, std::int64_t root_bound);
+  // Instead: every plan cheaper than the incumbent uses one of these numbers of sticks, or fewer.
+  std::int64_t run(const Master& root, std::int64_t root_bound, const std::vector<std::vector<std::int64_t>>& numbers);
 
  private:
   struct Node {
     std::int64_t bound = 0;
     std::vector<Condition> conditions;
+    std::vector<std::int64_t> sticks;  // how many there may be of each type; empty: not settled
     std::shared_ptr<const std::vector<Pattern>> seeds;
     std::int64_t serial = 0;
   };
@@ -35,9 +38,10 @@ class Search {
   std::int64_t open_bound() const;
   Node pop(std::vector<Node>& heap);
   void dive(const Node& node, const Master& master);
+  std::int64_t finish();
   void expand(Node node);
   void branch(const Node& node, const Master& master);
-  std::optional<std::pair<Condition, double>> most_fractional(const std::vector<Share>& shares, bool arcs) const;
+  std::optional<std::pair<Condition, double>> most_fractional(const std::vector<Share>& shares, bool arcs, bool numbers) const;
   void push_two(const Node& parent, Condition condition, double value, const std::shared_ptr<const std::vector<Pattern>>& seeds);
   std::vector<std::pair<std::int64_t, Pattern>> split_flow(const std::vector<Share>& shares) const;
   bool offer_flow(const std::vector<Share>& shares);

@@ -2,9 +2,11 @@
 #include <algorithm>
 
 #include "engine/cutting/coarse.h"
+#include "engine/cutting/gather.h"
 #include "engine/cutting/fill.h"
 #include "engine/cutting/greedy.h"
 #include "engine/cutting/layout.h"
+#include "engine/cutting/numbers.h"
 #include "engine/cutting/search.h"
 
 namespace railwright::cutting {
@@ -12,6 +14,8 @@ namespace {
 
 constexpr std::size_t kMostRows = 1500;       // of a linear program
 constexpr std::size_t kMostPolished = 20'000;
+constexpr std::size_t kManySorts = 150;
+constexpr std::int64_t kGathered = 60'000;    // exchanges
 constexpr std::int64_t kQuickWork = 300;
 
 class Solver {
@@ -41,7 +45,7 @@ class Solver {
     if (start.plan.found) incumbent_.offer(model_, start.plan.uses);
     raise(start.bound);
     if (proved()) return;
-    if (start.plan.found && options_.effort == Effort::full && model_.sorts.size() <= kMostPolished) polish(start.prices);
+    if (start.plan.found && options_.effort == Effort::full && model_.sorts.size() <= kMostPolished) improve(task, start.prices);
     if (proved() || budget_.stopped() || model_.sorts.size() > kMostRows) return;
     Master root(model_, task);
     if (!start.prices.empty()) root.start_from(start.prices);
@@ -52,9 +56,64 @@ class Solver {
     const bool solved = root.solve(limits, budget_);
     raise(root.bound());
     if (!solved || proved() || infeasible()) return;
-    for (int variant = 0; variant < 3 && !proved() && !budget_.stopped(); ++variant) Dive{model_, budget_, incumbent_}.run(root, task, variant);
-    if (proved() || budget_.stopped() || options_.effort == Effort::quick) return;
+    const bool count = options_.effort == Effort::full && !model_.values_drops && incumbent_.best.found;
+    if (count) {
+      round_by_numbers(task, root);
+    } else {
+      round(task, root, 0, 3);
+    }
+    if (proved() || budget_.stopped() || options_.effort == Effort::quick || count) return;
     raise(Search(model_, budget_, incumbent_).run(root, bound_));
+  }
+
+  void round(const Task& task, const Master& root, int from, int to) {
+    for (int variant = from; variant < to && !proved() && !budget_.stopped(); ++variant) Dive{model_, budget_, incumbent_}.run(root, task, variant);
+  }
+
+  void round_by_numbers(const Task& task, const Master& root) {
+    round(task, root, 0, 1);
+    if (proved() || budget_.stopped()) return;
+    Numbers numbers(model_, task, root, budget_, incumbent_);
+    raise(numbers.raised(bound_));
+    if (!proved()) numbers.try_each(bound_, 500);
+    raise(numbers.raised(bound_));
+    if (!proved()) raise(numbers.sharpen(bound_, 40));
+    if (!proved()) numbers.try_each(bound_, 2000);
+    if (!proved()) numbers.try_each(bound_, 8000);
+    if (!proved()) numbers.vary(bound_, 4000, 200);
+    raise(numbers.raised(bound_));
+    round(task, root, 1, 3);
+    if (proved() || budget_.stopped()) return;
+    Search search(model_, budget_, incumbent_);
+    const auto open = numbers.open(bound_);
+    raise(open.empty() ? search.run(root, bound_) : search.run(root, bound_, open));
+  }
+
+  void improve(const Task& task, const std::vector<double>& prices) {
+    for (const std::size_t groups : {200U, 450U}) {
+      if (proved() || budget_.stopped() || model_.sorts.size() < groups) break;
+      if (Solution plan = coarse_plan(model_, task, prices, groups, budget_); plan.found) incumbent_.offer(model_, std::move(plan.uses));
+      gather();
+    }
+    if (model_.types.size() > 1 && !proved() && incumbent_.best.found) {
+      Numbers numbers(model_, task, prices, budget_, incumbent_);
+      raise(numbers.raised(bound_));
+      for (const std::int64_t steps : {500, 4000}) numbers.try_each(bound_, steps);
+      raise(numbers.raised(bound_));
+    }
+    if (proved()) return;
+    if (model_.types.size() > 1 || model_.sorts.size() < kManySorts) polish(prices);
+  }
+
+  // One stick less, again and again, where all sticks are alike.
+  void gather() {
+    if (model_.types.size() > 1 || !incumbent_.best.found) return;
+    for (std::uint64_t seed = 1; !proved() && !budget_.stopped(); ++seed) {
+      std::int64_t sticks = 0;
+      for (const Use& use : incumbent_.best.uses) sticks += use.count;
+      std::vector<Use> plan = incumbent_.best.uses;
+      if (!Gather(model_, budget_, seed).run({sticks - 1}, kGathered, plan) || !incumbent_.offer(model_, std::move(plan))) return;
+    }
   }
 
   // Cuts most sticks by the prices, which loses next to nothing, and the rest with care: its program is small.
