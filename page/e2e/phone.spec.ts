@@ -41,3 +41,38 @@ test('raises and lowers the drawer', async ({ page }) => {
   await tab(page, 'Profile').tap();
   await expect(page.getByRole('img', { name: /^Leg / })).toBeVisible();
 });
+
+test('pinches the paper larger and carries it with two fingers', async ({ page }) => {
+  await openExample(page);
+  const bar = page.locator('g.bar text');
+  const before = await bar.textContent();
+  const north = async () => (await corner(page, 'C').boundingBox())!.x - (await corner(page, 'A').boundingBox())!.x;
+  const wide = await north();
+  const box = (await page.getByRole('application').boundingBox())!;
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  const session = await page.context().newCDPSession(page);
+  const touch = (type: string, spread: number) =>
+    session.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints:
+        type === 'touchEnd'
+          ? []
+          : [
+              { x: x - spread, y, id: 0 },
+              { x: x + spread, y, id: 1 },
+            ],
+    } as never);
+  await touch('touchStart', 30);
+  for (let spread = 36; spread <= 90; spread += 6) await touch('touchMove', spread);
+  await touch('touchEnd', 0);
+  expect((await north()) / wide).toBeCloseTo(3, 0);
+  await expect(bar).not.toHaveText(before ?? '');
+});
+
+test('ticks posts off with a thumb', async ({ page }) => {
+  await openExample(page);
+  await page.getByRole('button', { name: 'Tick off what is done' }).tap();
+  const box = (await corner(page, 'C').boundingBox())!;
+  await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
+  await expect(page.getByRole('button', { name: /posts set/ })).toContainText('1 of');
+});
