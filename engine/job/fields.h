@@ -87,6 +87,7 @@ struct Fields<Gate> {
     field("latch_clearance", &Gate::latch_clearance, kPart);
     field("leaf_mass_kg", &Gate::leaf_mass_kg, between(0, 5000));
     field("supply", &Gate::supply, refers_to(Kind::supply));
+    field("ground_clearance", &Gate::ground_clearance, kPart);
   }
 };
 

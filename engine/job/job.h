@@ -77,6 +77,7 @@ struct Gate {
   Length hinge_clearance, latch_clearance;   // opening = leaves + clearances (two leaves: two hinge clearances and one latch clearance)
   double leaf_mass_kg = 0;        // 0: from the supply row
   std::string supply;             // supply id of the leaf; empty: by width
+  Length ground_clearance{};      // of the closed leaf over the highest ground under it; 0: not said, and the swing is not checked against the ground
 };
 
 struct SpotHeight { Length east, north, height; };

@@ -68,8 +68,10 @@ void place_braces(Draft& draft);
 void check_holes(Draft& draft);
 // Fills in `Layout::corners` and `quadrilaterals`; the index of each node's post in the layout, -1 where it has none.
 void prove_corners(const Draft& draft, const std::vector<int>& post_of_node, Layout& layout);
-// Names legs and rocks that a gate's leaf would strike.
-void check_swings(Draft& draft);
+// Names what a gate's leaf would strike: legs, other leaves, rocks and roots, rising ground.
+void check_swings(Draft& draft, const Layout& layout);
+// Names outlines of areas that cross themselves.
+void check_zones(Draft& draft);
 
 const job::Fence& fence_of_leg(const Draft& draft, int leg);
 const FenceSizes& sizes_of_leg(const Draft& draft, int leg);

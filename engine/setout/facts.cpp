@@ -80,7 +80,10 @@ void place_fact(Draft& draft, int leg, const job::SetPost& fact, std::vector<Mar
                               {{"gate", draft.job.site.gates[marks[stretch].gate].id}}});
     return;
   }
-  if (marks[stretch].after != Between::fence) return;
+  if (marks[stretch].after != Between::fence) {
+    draft.findings.push_back({"setout.set_post_doubled", Severity::stop, fact.name, {{"leg", fact.leg}, {"station", value_of(fact.station)}}});
+    return;
+  }
   const int post = add_post(draft, PostKind::fixed, leg, fact.station, sizes_of_leg(draft, leg).line);
   adopt_fact(draft, post, leg, fact);
   added.push_back({fact.station, post, Between::fence, -1});
@@ -95,6 +98,71 @@ void place_facts_on(Draft& draft, int leg, const std::vector<int>& facts) {
   }
   std::sort(draft.marks[leg].begin(), draft.marks[leg].end(), by_station);
   merge_marks(draft.marks[leg], std::move(added));
+}
+
+// A set post far from the stake of its name was meant for another place, or its station was misread.
+void name_moved(Draft& draft) {
+  if (draft.job.field.posts.empty()) return;
+  std::map<std::string, const job::IssuedPost*> issued;
+  for (const job::IssuedPost& post : draft.job.issued.posts) issued.emplace(post.name, &post);
+  for (const job::SetPost& fact : draft.job.field.posts) {
+    const auto stake = issued.find(fact.name);
+    if (stake == issued.end() || stake->second->leg != fact.leg) continue;
+    const Length off = measure::abs(fact.station - stake->second->station);
+    if (off <= draft.job.site.snap) continue;
+    draft.findings.push_back({"setout.set_post_moved", Severity::warning, fact.name,
+                              {{"leg", fact.leg}, {"off", value_of(off)}, {"stake", value_of(stake->second->station)},
+                               {"station", value_of(fact.station)}}});
+  }
+}
+
+// The hole is dug; what lies there should be looked at.
+void name_set_in_zone(Draft& draft, const Post& post) {
+  const int zone = draft.no_dig.zone_at(post.at, post.diameter / 2);
+  if (zone < 0) return;
+  draft.findings.push_back({"setout.set_post_in_zone", Severity::warning, post.name, {{"zone", draft.job.site.zones[zone].id}}});
+}
+
+// The least shift one way (+1, -1) that takes both posts of a gate out of every zone: out of one after the other until neither is inside.
+Length shift_clear(const std::vector<Blocked>& blocked, Length from, Length to, int way) {
+  Length shift;
+  for (bool inside = true; inside;) {
+    inside = false;
+    for (const Length station : {from + shift, to + shift}) {
+      const Blocked* zone = blocked_at(blocked, station);
+      if (zone == nullptr) continue;
+      shift += way > 0 ? zone->to - station : zone->from - station;
+      inside = true;
+      break;
+    }
+  }
+  return shift;
+}
+
+// A gate moves as a whole: names those whose holes would touch a zone, with the least moves that clear both. Gives the posts that were looked at.
+std::vector<char> check_gate_holes(Draft& draft) {
+  std::vector<char> seen(draft.posts.size(), 0);
+  for (std::size_t l = 0; l < draft.marks.size(); ++l) {
+    const auto& marks = draft.marks[l];
+    for (std::size_t m = 0; m + 1 < marks.size(); ++m) {
+      if (marks[m].after != Between::gate) continue;
+      const DraftPost& a = draft.posts[marks[m].post];
+      const DraftPost& b = draft.posts[marks[m + 1].post];
+      if (a.node >= 0 || b.node >= 0 || a.post.set || b.post.set) continue;
+      seen[marks[m].post] = seen[marks[m + 1].post] = 1;
+      const Length radius = measure::max(a.hole_radius, b.hole_radius);
+      int zone = draft.no_dig.zone_at(a.post.at, radius);
+      if (zone < 0) zone = draft.no_dig.zone_at(b.post.at, radius);
+      if (zone < 0) continue;
+      const auto blocked = draft.no_dig.along(draft.network.legs[l].place, radius);
+      const Length back = -shift_clear(blocked, marks[m].station, marks[m + 1].station, -1);
+      const Length ahead = shift_clear(blocked, marks[m].station, marks[m + 1].station, 1);
+      draft.findings.push_back({"setout.no_dig_gate", Severity::stop, draft.job.site.gates[marks[m].gate].id,
+                                {{"zone", draft.job.site.zones[zone].id}, {"leg", draft.job.site.legs[l].id},
+                                 {"back", value_of(back)}, {"ahead", value_of(ahead)}}});
+    }
+  }
+  return seen;
 }
 
 }  // namespace
@@ -122,13 +190,17 @@ void place_set_posts(Draft& draft) {
   for (std::size_t l = 0; l < legs.size(); ++l) {
     if (draft.network.legs[l].sound) place_facts_on(draft, static_cast<int>(l), facts[l]);
   }
+  name_moved(draft);
 }
 
 void check_holes(Draft& draft) {
   if (draft.no_dig.empty()) return;
-  for (const DraftPost& drafted : draft.posts) {
+  const std::vector<char> named = check_gate_holes(draft);
+  for (std::size_t p = 0; p < draft.posts.size(); ++p) {
+    const DraftPost& drafted = draft.posts[p];
     const Post& post = drafted.post;
-    if (post.set || post.on.empty()) continue;
+    if (post.set) name_set_in_zone(draft, post);
+    if (named[p] || post.set || post.on.empty()) continue;
     const int zone = draft.no_dig.zone_at(post.at, drafted.hole_radius);
     if (zone < 0) continue;
     const OnLeg& on = post.on.front();

@@ -1,16 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "engine/setout/draft.h"
 
 // Gates: an opening between the faces of two gate posts. A gate whose post would stand within `snap` of a post already there hangs on that post.
 namespace railwright::setout {
 namespace {
-
-// Around a hinge, this much is not counted as struck: the leaf stands off the post and the fence line.
-constexpr double kSwingMargin = 0.05;
 
 Length half(Length diameter) {
   return diameter / 2;
@@ -174,68 +170,6 @@ void place_gate(Draft& draft, int leg, int g) {
   if (fits(draft, leg, mark, opening)) insert_opening(draft, leg, mark, opening);
 }
 
-// A frame at a hinge: x towards the other post, y to the side the leaf swings to.
-struct Hinge {
-  Vec2 at, x, y;
-  double leaf = 0;
-};
-
-std::vector<Hinge> hinges_of(const Draft& draft, int leg, const Mark& from, const Mark& to) {
-  const job::Gate& gate = draft.job.site.gates[from.gate];
-  const LegPlace& place = draft.network.legs[leg].place;
-  const Vec2 along = place.arc ? measure::direction(place.at(to.station) - place.at(from.station)) : place.along;
-  const Vec2 side = gate.swing == job::Side::left ? measure::left_of(along) : measure::right_of(along);
-  std::vector<Hinge> hinges;
-  const double leaf = gate.leaf.metres();
-  if (gate.hinge != job::LeafEnd::to) hinges.push_back({draft.posts[from.post].post.at, along, side, leaf});
-  if (gate.hinge != job::LeafEnd::from) hinges.push_back({draft.posts[to.post].post.at, -along, side, leaf});
-  return hinges;
-}
-
-// Does a segment enter the quarter disc that the leaf sweeps?
-bool strikes(const Hinge& hinge, Vec2 a, Vec2 b) {
-  const Vec2 p{measure::dot(a - hinge.at, hinge.x), measure::dot(a - hinge.at, hinge.y)};
-  const Vec2 q{measure::dot(b - hinge.at, hinge.x), measure::dot(b - hinge.at, hinge.y)};
-  double from = 0, to = 1;
-  for (const auto& [u, v] : {std::pair{p.x, q.x}, std::pair{p.y, q.y}}) {
-    if (u < kSwingMargin && v < kSwingMargin) return false;
-    const double t = u == v ? 0 : (kSwingMargin - u) / (v - u);
-    if (u < kSwingMargin) from = std::max(from, t);
-    if (v < kSwingMargin) to = std::min(to, t);
-  }
-  if (from > to) return false;
-  const Vec2 d = q - p;
-  const double square = measure::dot(d, d);
-  const double t = square > 0 ? std::clamp(-measure::dot(p, d) / square, from, to) : from;
-  return measure::on_grid(measure::norm(p + t * d)) < hinge.leaf;
-}
-
-void check_swing(Draft& draft, int leg, const Hinge& hinge, const job::Gate& gate) {
-  const Vec2 reach{hinge.leaf, hinge.leaf};
-  for (const int other : draft.network.grid.near(hinge.at - reach, hinge.at + reach)) {
-    const NetworkLeg& line = draft.network.legs[other];
-    if (other == leg || !line.sound) continue;
-    const std::vector<Vec2> pieces = line.place.pieces();
-    bool struck = false;
-    for (std::size_t i = 0; i + 1 < pieces.size() && !struck; ++i) struck = strikes(hinge, pieces[i], pieces[i + 1]);
-    if (!struck) continue;
-    draft.findings.push_back({"setout.gate_swing", Severity::warning, gate.id,
-                              {{"other", draft.job.site.legs[other].id}, {"leaf", value_of(gate.leaf)}}});
-  }
-  for (const job::Zone& zone : draft.job.site.zones) {
-    if (zone.kind != job::ZoneKind::rock && zone.kind != job::ZoneKind::roots) continue;
-    bool struck = false;
-    for (std::size_t i = 0; i < zone.shape.size() && !struck; ++i) {
-      const auto& a = zone.shape[i];
-      const auto& b = zone.shape[std::min(i + 1, zone.shape.size() - 1)];
-      struck = strikes(hinge, measure::in_metres(a.first, a.second), measure::in_metres(b.first, b.second));
-    }
-    if (!struck) continue;
-    draft.findings.push_back({"setout.gate_swing_zone", Severity::warning, gate.id,
-                              {{"zone", zone.id}, {"leaf", value_of(gate.leaf)}}});
-  }
-}
-
 }  // namespace
 
 Length opening_width(const job::Gate& gate) {
@@ -262,18 +196,6 @@ void place_gates(Draft& draft) {
     return a.second < b.second;
   });
   for (const auto& [leg, gate] : order) place_gate(draft, leg, gate);
-}
-
-void check_swings(Draft& draft) {
-  for (std::size_t l = 0; l < draft.marks.size(); ++l) {
-    const auto& marks = draft.marks[l];
-    for (std::size_t i = 0; i + 1 < marks.size(); ++i) {
-      if (marks[i].after != Between::gate) continue;
-      for (const Hinge& hinge : hinges_of(draft, static_cast<int>(l), marks[i], marks[i + 1])) {
-        check_swing(draft, static_cast<int>(l), hinge, draft.job.site.gates[marks[i].gate]);
-      }
-    }
-  }
 }
 
 }  // namespace railwright::setout

@@ -110,6 +110,14 @@ struct Layout {
 // Unit direction of a bay from its first post to its second: the leg's, on a curve the chord's.
 Vec2 direction_of(const Layout& layout, const Bay& bay);
 
+// One leaf of a gate: steps in metres from the middle of its hinge post to its end, closed and open at a right angle. It sweeps the quarter circle between.
+struct Leaf {
+  int hinge = 0;                  // post
+  Vec2 closed, open;
+};
+// The leaves of a gate whose opening is this bay: one, or two that meet.
+std::vector<Leaf> leaves_of(const Layout& layout, const job::Gate& gate, const Bay& bay);
+
 // Limits that come from rooms above, as plain numbers; index = fence.
 struct Limits {
   std::vector<Length> pitch_cap;          // the smaller of the user's cap and what the rail carries
@@ -124,8 +132,9 @@ struct Limits {
 // (5) an issued name stays with its place, a retired one is never given again.
 // Findings: `setout.crossing` (legs cross without a common point), `setout.zero_leg`, `setout.gate_too_wide`, `setout.gates_overlap`, `setout.gate_on_corner`,
 // `setout.no_dig` (no hole possible, says the nearest pitch that would work), `setout.fixed_outside`, `setout.duplicate_leg`, `setout.set_post_off_line`,
-// `setout.panel_mismatch`, `setout.sharp_corner`, `setout.too_many_posts`, `setout.no_dig_fixed`, `setout.gate_opening`, `setout.gate_swing`, `setout.brace_does_not_fit`,
-// `setout.one_bay_less`, `setout.issued_kept`, `setout.issued_moved`, ... (all in words/en/setout.json). Holes are never planned in a zone, save for fixed posts.
+// `setout.panel_mismatch`, `setout.sharp_corner`, `setout.too_many_posts`, `setout.no_dig_fixed`, `setout.gate_opening`, `setout.gate_swing`, `setout.gate_swings`, `setout.gate_ground`,
+// `setout.brace_does_not_fit`, `setout.no_dig_first`, `setout.no_dig_last`, `setout.no_dig_gate`, `setout.zone_crosses_itself`, `setout.arc_too_tight`, `setout.arc_ends_apart`, `setout.arc_sides`,
+// `setout.set_post_moved`, `setout.set_post_in_zone`, `setout.set_post_doubled`, `setout.one_bay_less`, `setout.issued_kept`, `setout.issued_moved`, ... (all in words/en/setout.json). Holes are never planned in a zone, save for fixed posts.
 // A point that no leg uses has no post. Stations run from the leg's staked points; a set corner keeps its own station, which may be below 0.
 Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits,
                std::vector<ground::Profile> profiles, Findings& findings);

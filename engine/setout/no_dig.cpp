@@ -154,6 +154,20 @@ NoDig::NoDig(const std::vector<job::Zone>& zones) {
 }
 
 std::vector<Blocked> NoDig::along(const LegPlace& leg, Length hole_radius) const {
+  return merged(stretches(leg, hole_radius));
+}
+
+std::vector<int> NoDig::zones_between(const LegPlace& leg, Length hole_radius, Length from, Length to) const {
+  std::vector<int> zones;
+  for (const Blocked& s : stretches(leg, hole_radius)) {
+    if (s.from < to && s.to > from) zones.push_back(s.zone);
+  }
+  std::sort(zones.begin(), zones.end());
+  zones.erase(std::unique(zones.begin(), zones.end()), zones.end());
+  return zones;
+}
+
+std::vector<Blocked> NoDig::stretches(const LegPlace& leg, Length hole_radius) const {
   if (leg.arc) return along_arc(leg, hole_radius);
   std::vector<Blocked> blocked;
   const Vec2 low{std::min(leg.from.x, leg.to.x), std::min(leg.from.y, leg.to.y)};
@@ -178,7 +192,7 @@ std::vector<Blocked> NoDig::along(const LegPlace& leg, Length hole_radius) const
     if (shape.area) inside_outline(corners, stretches);
     for (const Stretch& s : stretches) blocked.push_back(outward(s, static_cast<int>(z)));
   }
-  return merged(std::move(blocked));
+  return blocked;
 }
 
 bool NoDig::touches(const Shape& shape, Vec2 at, double radius) const {
@@ -224,7 +238,12 @@ std::vector<Blocked> NoDig::along_arc(const LegPlace& leg, Length hole_radius) c
       blocked.push_back(outward({at[i], at[i + 1]}, static_cast<int>(z)));
     }
   }
-  return merged(std::move(blocked));
+  return blocked;
+}
+
+const Blocked* blocked_after(const std::vector<Blocked>& stretches, Length station) {
+  const auto after = std::find_if(stretches.begin(), stretches.end(), [&](const Blocked& b) { return b.to > station; });
+  return after == stretches.end() ? nullptr : &*after;
 }
 
 const Blocked* blocked_at(const std::vector<Blocked>& stretches, Length station) {

@@ -25,11 +25,15 @@ class NoDig {
   bool empty() const { return zones_.empty(); }
   // Stretches of the leg's whole line, also before its start and beyond its end (of a curve a metre, as far as it goes round).
   std::vector<Blocked> along(const LegPlace& leg, Length hole_radius) const;
+  // Every zone that keeps holes out of some of the stretch, ascending.
+  std::vector<int> zones_between(const LegPlace& leg, Length hole_radius, Length from, Length to) const;
   // The first zone that a hole here would touch; -1: none.
   int zone_at(Vec2 at, Length hole_radius) const;
 
  private:
   struct Shape;
+  // As found, zone by zone: not merged.
+  std::vector<Blocked> stretches(const LegPlace& leg, Length hole_radius) const;
   std::vector<Blocked> along_arc(const LegPlace& leg, Length hole_radius) const;
   bool touches(const Shape& shape, Vec2 at, double radius) const;
 
@@ -42,6 +46,8 @@ class NoDig {
   std::vector<Shape> zones_;
 };
 
+// The first blocked stretch that ends beyond `station`, or null.
+const Blocked* blocked_after(const std::vector<Blocked>& stretches, Length station);
 // The blocked stretch that holds `station` strictly inside, or null. Stretches ascending.
 const Blocked* blocked_at(const std::vector<Blocked>& stretches, Length station);
 

@@ -58,7 +58,8 @@ class Assembler {
   void check_sides(int leg);
   bool keeps_issued(const Stretch& run, const RunRule& rule, const std::vector<Length>& issued) const;
   std::vector<Length> issued_or(int leg, const Stretch& run, const RunRule& rule, std::vector<Length> planned);
-  void name_faults(const LegPlace& place, const Stretch& run, const RunRule& rule, const Division& division);
+  void name_faults(int leg, const Stretch& run, const RunRule& rule, const Division& division);
+  void name_too_wide(int leg, const Stretch& run, const RunRule& rule, const TooWide& wide);
   void name_uneven(const Stretch& run, const RunRule& rule, const std::vector<Length>& line);
   void report(const char* code, Severity severity, Values values) {
     about_run_.emplace_back(draft_.findings.size(), layout_.runs.size());
@@ -183,7 +184,8 @@ std::vector<Length> Assembler::issued_or(int leg, const Stretch& run, const RunR
   return planned;
 }
 
-void Assembler::name_faults(const LegPlace& place, const Stretch& run, const RunRule& rule, const Division& division) {
+void Assembler::name_faults(int leg, const Stretch& run, const RunRule& rule, const Division& division) {
+  const LegPlace& place = draft_.network.legs[leg].place;
   const Length length = run.end - run.start;
   const auto cap = value_of(place.chord_of(rule.cap));
   if (division.too_short) report("setout.run_too_short", Severity::stop, {{"length", value_of(length)}});
@@ -196,11 +198,28 @@ void Assembler::name_faults(const LegPlace& place, const Stretch& run, const Run
   if (division.one_bay_less_cap > Length()) {
     report("setout.one_bay_less", Severity::note, {{"cap", cap}, {"pitch", value_of(place.chord_of(division.one_bay_less_cap))}});
   }
-  for (const TooWide& wide : division.too_wide) {
-    report("setout.no_dig", Severity::stop,
-           {{"zone", draft_.job.site.zones[wide.zone].id}, {"from", value_of(wide.from)}, {"to", value_of(wide.to)},
-            {"pitch", value_of(place.chord_of(wide.to - wide.from))}, {"cap", cap}});
+  for (const TooWide& wide : division.too_wide) name_too_wide(leg, run, rule, wide);
+}
+
+// Says which pitch would span the zones, and where a fixed post only has to come nearer to them, which one and by how much.
+void Assembler::name_too_wide(int leg, const Stretch& run, const RunRule& rule, const TooWide& wide) {
+  const LegPlace& place = draft_.network.legs[leg].place;
+  std::string zones;
+  for (const int zone : draft_.no_dig.zones_between(place, sizes_of_leg(draft_, leg).line.hole_radius, wide.from, wide.to)) {
+    zones += (zones.empty() ? "" : ", ") + draft_.job.site.zones[zone].id;
   }
+  const Length over = wide.to - wide.from - rule.cap;
+  const Blocked* first = blocked_after(blocked_, wide.from);
+  const Blocked* last = first;
+  for (const Blocked& b : blocked_) {
+    if (b.from < wide.to && b.to > wide.from) last = &b;
+  }
+  Values values{{"zone", zones}, {"from", value_of(wide.from)}, {"to", value_of(wide.to)},
+                {"pitch", value_of(place.chord_of(wide.to - wide.from))}, {"cap", value_of(place.chord_of(rule.cap))}};
+  const bool start = wide.from == run.start && first != nullptr && first->from - run.start >= over;
+  const bool end = wide.to == run.end && last != nullptr && run.end - last->to >= over;
+  if (start || end) values.emplace_back("by", value_of(over));
+  report(start ? "setout.no_dig_first" : end ? "setout.no_dig_last" : "setout.no_dig", Severity::stop, std::move(values));
 }
 
 std::vector<Length> Assembler::line_stations(int leg, const Mark& from, const Mark& to) {
@@ -211,7 +230,7 @@ std::vector<Length> Assembler::line_stations(int leg, const Mark& from, const Ma
   Stretch run{from.station, to.station, a.diameter, b.diameter};
   if (place.arc) run.from_diameter = run.to_diameter = rule.line_diameter;   // equal chords, whatever the end posts
   Division division = divide(run, rule, blocked_);
-  name_faults(place, run, rule, division);
+  name_faults(leg, run, rule, division);
   return issued_or(leg, run, rule, std::move(division.line));
 }
 
@@ -348,7 +367,8 @@ Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limit
   }
   assembler.finish_names();
   check_holes(draft);
-  check_swings(draft);
+  check_swings(draft, layout);
+  check_zones(draft);
   const bool curves = std::any_of(layout.legs.begin(), layout.legs.end(), [](const LegPlace& leg) { return leg.arc.has_value(); });
   if (curves) turn_posts(layout);
   prove_corners(draft, assembler.posts_of_nodes(), layout);
