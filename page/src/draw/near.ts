@@ -3,7 +3,7 @@
 import type { Drawing } from '../engine/protocol';
 import type { Place } from '../job/edit';
 import type { Leg } from '../job/types';
-import { postAt } from './scene';
+import { nearestStation, postAt, stopsOf } from './curve';
 import { nearestOnSegment, toScreen, type View } from './view';
 
 export const REACH = 22; // pixels within which a finger means the thing
@@ -26,10 +26,16 @@ export function pointNear<T extends Named>(view: View, rows: readonly T[], x: nu
   return rows.filter((row) => off(row) <= REACH).sort((a, b) => off(a) - off(b))[0];
 }
 
-export function legNear(view: View, legs: readonly DrawnLeg[], place: Place) {
+// A straight leg lies between its corners, a curved one where its posts stand.
+export function onLeg(drawing: Drawing | null, row: DrawnLeg, index: number, place: Place): { at: Place; station: number; off: number } {
+  const curved = row.leg.arc && drawing ? nearestStation(stopsOf(drawing, index), place) : null;
+  return curved ?? nearestOnSegment(place, row.a, row.b);
+}
+
+export function legNear(view: View, drawing: Drawing | null, legs: readonly DrawnLeg[], place: Place) {
   const reach = REACH / view.scale;
   return legs
-    .map((row) => ({ ...row, near: nearestOnSegment(place, row.a, row.b) }))
+    .map((row, index) => ({ ...row, near: onLeg(drawing, row, index, place) }))
     .filter((row) => row.near.off <= reach)
     .sort((a, b) => a.near.off - b.near.off)[0];
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The side of one leg: ground, rails and posts, as paths of SVG. Heights are exaggerated so that a slope can be seen; the factor is stated.
 import type { Drawing } from '../engine/protocol';
-import { postAt } from './scene';
+import { PER_POST, postAt, stopsOf } from './curve';
 import type { Place } from '../job/edit';
 
 export interface Side {
@@ -14,7 +14,6 @@ export interface Side {
   groundAt: (station: number) => [number, number];
 }
 
-const PER_POST = 5;
 const STEPS = [1, 2, 5, 10, 20, 50];
 const fixed = (value: number) => value.toFixed(1);
 
@@ -32,22 +31,6 @@ function fitted(length: number, low: number, high: number, width: number, height
   const up = across * exaggeration;
   const base = height - margin.bottom - Math.max(0, (height - margin.top - margin.bottom - (high - low) * up) / 2);
   return { x: (station) => margin.left + station * across, y: (level) => base - (level - low) * up, exaggeration };
-}
-
-// Along a curve posts stand one chord after the other; their sum falls a little short of the arc and is stretched to it.
-function alongCurve(drawing: Drawing, leg: number, length: number): Map<number, number> {
-  const stations = new Map<number, number>();
-  let along = 0;
-  drawing.bays.kind.forEach((_, bay) => {
-    if (drawing.bays.ends[bay * 3 + 2] !== leg) return;
-    const [first, second] = [drawing.bays.ends[bay * 3] ?? 0, drawing.bays.ends[bay * 3 + 1] ?? 0];
-    const [a, b] = [postAt(drawing, first), postAt(drawing, second)];
-    if (!stations.has(first)) stations.set(first, along);
-    along += Math.hypot(b.east - a.east, b.north - a.north);
-    if (!stations.has(second)) stations.set(second, along);
-  });
-  const stretch = along > 0 ? length / along : 1;
-  return new Map([...stations].map(([post, station]) => [post, station * stretch]));
 }
 
 function stationsOf(drawing: Drawing, leg: number, from: Place): Map<number, number> {
@@ -79,7 +62,7 @@ export function sideOf(drawing: Drawing, leg: number, from: Place, width: number
   const ground = drawing.ground[leg];
   if (!ground || ground.length < 4) return null;
   const heights = ground.filter((_, index) => index % 2 === 1);
-  const stations = curved ? alongCurve(drawing, leg, ground[ground.length - 2] ?? 0) : stationsOf(drawing, leg, from);
+  const stations = curved ? new Map(stopsOf(drawing, leg).map((stop) => [stop.post, stop.station])) : stationsOf(drawing, leg, from);
   const tops = [...stations.keys()].map((post) => drawing.posts.at[post * PER_POST + 4] ?? 0);
   const fit = fitted(ground[ground.length - 2] ?? 1, Math.min(...heights), Math.max(...heights, ...tops), width, height);
   let line = '';

@@ -6,9 +6,9 @@ import { gatesOf, legsOf, zonesOf, type Gate, type Job } from '../job/types';
 import { paintPicture, type Picture } from './backdrop';
 import { mmOf } from '../measure/length';
 import { buriedColour, type Ink } from './ink';
+import { PER_POST, placeAt, postAt, stopsOf } from './curve';
 import { toScreen, type View } from './view';
 
-const PER_POST = 5;
 const LINE_POST = 2;
 const FIXED_KINDS = new Set([0, 1, 3, 4]); // ends, corners, tees and crosses keep their names at every scale
 const GATE_BAY = 2;
@@ -37,10 +37,7 @@ interface Dots {
   ticks: Path2D;
 }
 
-export const postAt = (drawing: Drawing, index: number): Place => ({
-  east: drawing.posts.at[index * PER_POST] ?? 0,
-  north: drawing.posts.at[index * PER_POST + 1] ?? 0,
-});
+export { postAt };
 
 function line(path: Path2D, a: Place, b: Place): void {
   path.moveTo(a.east, -a.north);
@@ -78,16 +75,19 @@ function leaf(path: Path2D, hinge: Place, toward: Place, side: number, share: nu
   path.arc(hinge.east, -hinge.north, width, closed, closed - (side * Math.PI) / 2, side > 0);
 }
 
-function addLeaves(gate: Gate, job: Job, path: Path2D): void {
-  const leg = legsOf(job).find((row) => row.id === gate.leg);
+function addLeaves(gate: Gate, job: Job, drawing: Drawing | null, path: Path2D): void {
+  const index = legsOf(job).findIndex((row) => row.id === gate.leg);
+  const leg = legsOf(job)[index];
   const ends = leg && endsOf(job, leg);
   if (!ends) return;
   const length = Math.hypot(ends[1].east - ends[0].east, ends[1].north - ends[0].north) || 1;
   const half = (mmOf(gate.leaf) * (gate.hinge === 'both' ? 2 : 1)) / 2 + (mmOf(gate.hinge_clearance) + mmOf(gate.latch_clearance)) / 2;
-  const at = (station: number): Place => ({
+  const stops = leg.arc && drawing ? stopsOf(drawing, index) : [];
+  const straight = (station: number): Place => ({
     east: ends[0].east + ((ends[1].east - ends[0].east) * station) / length,
     north: ends[0].north + ((ends[1].north - ends[0].north) * station) / length,
   });
+  const at = (station: number): Place => placeAt(stops, station) ?? straight(station);
   const [from, to] = [at(mmOf(gate.station) - half), at(mmOf(gate.station) + half)];
   const side = gate.swing === 'right' ? -1 : 1;
   const share = gate.hinge === 'both' ? 0.5 : 1;
@@ -116,7 +116,7 @@ export function sceneOf(job: Job, drawing: Drawing | null, ink: Ink, night: bool
   const scene: Scene = { fence: new Path2D(), built: new Path2D(), set, braces: new Path2D(), leaves: new Path2D(), zones: [], drawing, dots: null };
   if (drawing) addBays(drawing, done, scene);
   else bare(job, scene);
-  for (const gate of gatesOf(job)) addLeaves(gate, job, scene.leaves);
+  for (const gate of gatesOf(job)) addLeaves(gate, job, drawing, scene.leaves);
   addZones(job, ink, night, scene);
   return scene;
 }
