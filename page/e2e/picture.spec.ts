@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 import { expect, test, type Page } from '@playwright/test';
-import { drawPaddock, tapAt, total } from './desk';
+import { drawPaddock, settled, tapAt, total } from './desk';
 
 // A picture of 400 by 300 pixels, made in the browser itself.
 async function png(page: Page): Promise<Buffer> {
@@ -58,9 +58,9 @@ test('lies behind the drawing, is scaled by two places, kept, undone and removed
 
 test('is refused kindly when it is no picture', async ({ page }) => {
   await drawPaddock(page);
-  const posts = await total(page, 'posts').textContent();
+  const posts = await settled(total(page, 'posts'));
   await page.getByRole('button', { name: 'Picture behind the drawing' }).click();
   await page.getByLabel('Choose a picture').setInputFiles({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('not a picture') });
   await expect(page.getByText('notes.png is not a picture this browser can read')).toBeVisible();
-  await expect(total(page, 'posts')).toHaveText(posts ?? '');
+  await expect(total(page, 'posts')).toHaveText(posts);
 });
