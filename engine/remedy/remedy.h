@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "engine/plan/plan.h"
+
+// What may be done about a finding.
+namespace railwright::remedy {
+
+struct Remedy {
+  std::string code;               // words: `remedy.<code>`, filled with `values`
+  Values values;
+  job::Job job;                   // the job with the change made
+  measure::Money price;           // what the change adds to the total; below zero: what it saves
+  std::int64_t posts = 0;         // posts more
+};
+
+// Changes of the job after which the finding (its code at its place) is gone and no stop more than before is there. Each has been planned, with quick cutting,
+// before it is offered; cheapest first. Empty where the job cannot cure it: a tape has to be read again, the ground levelled, a part asked for.
+// `plan`: of this very job. Cost: a quick plan for each candidate, six at most.
+std::vector<Remedy> remedies(const job::Job& job, const job::Catalogue& shipped, const Plan& plan, const Finding& finding);
+
+}  // namespace railwright::remedy
