@@ -8,16 +8,6 @@
 namespace railwright::grade {
 namespace {
 
-constexpr double kStrip = 0.6;   // metres of width that are cut or filled under a fence (common practice, no source)
-
-// The area over `step` metres of the positive part of a line that goes from a to b.
-double positive_area(double a, double b, double step) {
-  if (a <= 0 && b <= 0) return 0;
-  if (a >= 0 && b >= 0) return (a + b) / 2 * step;
-  const double high = std::max(a, b), low = std::min(a, b);
-  return high * high / (high - low) / 2 * step;
-}
-
 Verdict verdict_of(bool known, bool fails) {
   if (!known) return Verdict::unknown;
   return fails ? Verdict::fails : Verdict::clear;
@@ -60,51 +50,81 @@ void check_between(const setout::Layout& layout, int bay_index, const BayHeights
   }
 }
 
-// The straight line whose opening to the ground counts: the underside of the lowest pipe, or the infill's bottom.
-RailEnds underside(const setout::Layout& layout, const setout::Bay& bay, const BayHeights& heights, const Section& section) {
-  if (section.infilled) {
-    return {Length::from_metres(layout.posts[bay.from].ground) + section.infill_bottom,
-            Length::from_metres(layout.posts[bay.to].ground) + section.infill_bottom};
+// The largest and the least opening of a bay and where they are.
+struct Extremes { GroundPoint least, largest; };
+
+Extremes extremes_of(const std::vector<GroundPoint>& openings) {
+  Extremes found{openings.front(), openings.front()};
+  for (const GroundPoint& opening : openings) {
+    if (opening.height < found.least.height) found.least = opening;
+    if (opening.height > found.largest.height) found.largest = opening;
   }
-  const Length half = section.rail_diameter / 2;
-  return {heights.rails.back().from - half, heights.rails.back().to - half};
+  return found;
 }
 
-void check_ground(const setout::Layout& layout, int bay_index, const BayHeights& heights, const Section& section, bool known,
-                  std::vector<Clearance>& clearances, BayGround& result) {
-  const setout::Bay& bay = layout.bays[bay_index];
-  const RailEnds ends = underside(layout, bay, heights, section);
-  const double pitch = std::max(bay.pitch.metres(), 1e-9);
-  const double least = section.smallest_bottom.metres();
-  const bool limited = section.has_largest_bottom();
-  const double most = limited ? section.largest_bottom.metres() : 0;
-  double low = 1e300, high = -1e300, low_at = 0, high_at = 0, before = 0, before_at = 0;
-  bool first = true;
-  for (const GroundPoint& point : ground_under(layout, bay)) {
-    const double line = ends.from.metres() + (ends.to - ends.from).metres() * (point.at / pitch);
-    const double opening = line - point.height;
-    if (opening < low) { low = opening; low_at = point.at; }
-    if (opening > high) { high = opening; high_at = point.at; }
-    if (!first) {
-      result.cut_m3 += kStrip * positive_area(least - before, least - opening, point.at - before_at);
-      if (limited) result.fill_m3 += kStrip * positive_area(before - most, opening - most, point.at - before_at);
-    }
-    first = false;
-    before = opening;
-    before_at = point.at;
+// Heights by which each opening is below `limit` (`sign` 1) or above it (-1).
+std::vector<GroundPoint> beyond(std::vector<GroundPoint> openings, Length limit, double sign) {
+  for (GroundPoint& opening : openings) opening.height = sign * (limit.metres() - opening.height);
+  return openings;
+}
+
+void add_work(const CheckInput& input, job::MendWay way, const Earth& earth, Heights& heights) {
+  if (earth.to <= earth.from) return;
+  const Length start = input.layout.bays[input.bay].start;
+  heights.earthwork.push_back({input.bay, way, start + Length::from_metres(earth.from), start + Length::from_metres(earth.to),
+                               Length::from_metres(earth.deepest), earth.volume_m3});
+}
+
+// What the ground does to the bay as the rails hang, and what would mend it.
+BayGround judge(const CheckInput& input, const BayHeights& bay_heights, const Extremes& worst, const std::vector<GroundPoint>& openings) {
+  const setout::Bay& bay = input.layout.bays[input.bay];
+  const Section& section = input.section;
+  const std::vector<GroundPoint> ground = ground_under(input.layout, bay);
+  const RailEnds under = underside(input.layout, bay, bay_heights, section);
+  const Length least = Length::from_metres(worst.least.height), largest = Length::from_metres(worst.largest.height);
+  BayGround result;
+  result.hump = max(Length(), section.smallest_bottom - least);
+  result.cut = earth_beyond(beyond(openings, section.smallest_bottom, 1), input.earth_width);
+  if (result.hump > Length()) result.hump_with_post = left_with_post(section, ground, under, worst.least.at, true);
+  if (section.has_largest_bottom()) {
+    result.dip = max(Length(), largest - section.largest_bottom);
+    result.fill = earth_beyond(beyond(openings, section.largest_bottom, -1), input.earth_width);
+    if (result.dip > Length()) result.dip_with_post = left_with_post(section, ground, under, worst.largest.at, false);
+    if (bay_heights.rails.size() == section.centres.size()) result.filler = filler_below(section, least, largest);
   }
+  result.hump_at = bay.start + Length::from_metres(worst.least.at);
+  result.dip_at = bay.start + Length::from_metres(worst.largest.at);
+  return result;
+}
+
+void check_ground(const CheckInput& input, const BayHeights& bay_heights, Heights& heights, BayGround& result) {
+  const setout::Bay& bay = input.layout.bays[input.bay];
+  const Section& section = input.section;
+  const auto openings = openings_under(ground_under(input.layout, bay), underside(input.layout, bay, bay_heights, section));
+  const Extremes worst = extremes_of(openings);
+  result = judge(input, bay_heights, worst, openings);
   Clearance clearance;
-  clearance.bay = bay_index;
-  clearance.below_rail = static_cast<int>(heights.rails.size()) + (section.infilled ? 1 : 0);
-  clearance.least = Length::from_metres(low);
-  clearance.largest = Length::from_metres(high);
-  result.hump = max(Length(), section.smallest_bottom - clearance.least);
-  if (limited) result.dip = max(Length(), clearance.largest - section.largest_bottom);
-  result.hump_at = bay.start + Length::from_metres(low_at);
-  result.dip_at = bay.start + Length::from_metres(high_at);
-  clearance.at = result.hump > result.dip || !limited ? result.hump_at : result.dip_at;
-  clearance.verdict = verdict_of(known, result.hump > Length() || result.dip > Length());
-  clearances.push_back(clearance);
+  clearance.bay = input.bay;
+  clearance.below_rail = static_cast<int>(bay_heights.rails.size()) + (section.infilled ? 1 : 0);
+  clearance.least = Length::from_metres(worst.least.height);
+  clearance.largest = Length::from_metres(worst.largest.height);
+  const bool hump = result.hump > result.dip || !section.has_largest_bottom();
+  clearance.at = hump ? result.hump_at : result.dip_at;
+  result.mended = bay_heights.rails.size() > section.centres.size();
+  if (input.mends.cut && input.ground_known && result.hump > Length()) {
+    add_work(input, job::MendWay::cut, result.cut, heights);
+    clearance.least = section.smallest_bottom;
+    result.hump = Length();
+    result.mended = true;
+  }
+  if (input.mends.fill && input.ground_known && result.dip > Length()) {
+    add_work(input, job::MendWay::fill, result.fill, heights);
+    clearance.largest = section.largest_bottom;
+    result.dip = Length();
+    result.mended = true;
+  }
+  clearance.verdict = verdict_of(input.ground_known, result.hump > Length() || result.dip > Length());
+  heights.clearances.push_back(clearance);
 }
 
 Length least_height(const setout::Layout& layout, const setout::Bay& bay, const BayHeights& heights, const Section& section) {
@@ -119,12 +139,22 @@ Length least_height(const setout::Layout& layout, const setout::Bay& bay, const 
 
 }  // namespace
 
-void check_bay(const setout::Layout& layout, int bay_index, const BayHeights& heights, const Section& section, bool ground_is_known,
-               std::vector<Clearance>& clearances, BayGround& ground) {
-  ground.known = ground_is_known;
-  check_between(layout, bay_index, heights, section, clearances);
-  if (section.infilled || !heights.rails.empty()) check_ground(layout, bay_index, heights, section, ground_is_known, clearances, ground);
-  ground.least_height = least_height(layout, layout.bays[bay_index], heights, section);
+// The straight line whose opening to the ground counts: the underside of the lowest pipe, or the infill's bottom.
+RailEnds underside(const setout::Layout& layout, const setout::Bay& bay, const BayHeights& heights, const Section& section) {
+  if (section.infilled) {
+    return {Length::from_metres(layout.posts[bay.from].ground) + section.infill_bottom,
+            Length::from_metres(layout.posts[bay.to].ground) + section.infill_bottom};
+  }
+  const Length half = section.rail_diameter / 2;
+  return {heights.rails.back().from - half, heights.rails.back().to - half};
+}
+
+void check_bay(const CheckInput& input, Heights& heights, BayGround& ground) {
+  const BayHeights& bay = heights.bays[input.bay];
+  check_between(input.layout, input.bay, bay, input.section, heights.clearances);
+  if (input.section.infilled || !bay.rails.empty()) check_ground(input, bay, heights, ground);
+  ground.known = input.ground_known;
+  ground.least_height = least_height(input.layout, input.layout.bays[input.bay], bay, input.section);
 }
 
 }  // namespace railwright::grade

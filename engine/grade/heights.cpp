@@ -38,6 +38,21 @@ void hang_rails(const Section& section, RailEnds top, BayHeights& bay) {
   }
 }
 
+// One more rail below the lowest, where it fits.
+void hang_filler(const setout::Layout& layout, const setout::Bay& bay, const Section& section, BayHeights& heights) {
+  if (section.infilled) return;
+  Length least, largest;
+  bool first = true;
+  for (const GroundPoint& opening : openings_under(ground_under(layout, bay), underside(layout, bay, heights, section))) {
+    const Length here = Length::from_metres(opening.height);
+    least = first ? here : min(least, here);
+    largest = max(largest, here);
+    first = false;
+  }
+  const RailEnds lowest = heights.rails.back();
+  if (const auto below = filler_below(section, least, largest)) heights.rails.push_back({lowest.from - *below, lowest.to - *below});
+}
+
 void place_brace(const setout::Layout& layout, const setout::Bay& bay, const Section& section, BayHeights& heights) {
   if (bay.kind != setout::BayKind::brace) return;
   heights.has_brace_rail = true;
@@ -53,16 +68,19 @@ void place_brace(const setout::Layout& layout, const setout::Bay& bay, const Sec
 void place_chain(const setout::Layout& layout, const Chain& chain, const Section& section, Seen& seen, SharedHeights& shared,
                  Heights& heights) {
   if (section.has_rails()) {
-    const LineInput input{layout, chain, section, seen.steepest, seen.bolt_offset};
+    const LineInput input{layout, chain, section, seen.steepest, seen.bolt_offset, seen.mends};
     const TopLine line = top_line(input, shared);
     for (std::size_t i = 0; i < chain.bays.size(); ++i) {
       const RailEnds along = line.bays[i];
       const RailEnds ends = chain.bays[i].reversed ? RailEnds{along.to, along.from} : along;
-      hang_rails(section, ends, heights.bays[chain.bays[i].bay]);
+      const int b = chain.bays[i].bay;
+      hang_rails(section, ends, heights.bays[b]);
+      if (seen.mends[b].filler) hang_filler(layout, layout.bays[b], section, heights.bays[b]);
       if (layout.posts[chain.posts[i]].on.size() > 1) shared.insert({{chain.posts[i], chain.fence}, along.from});
     }
     if (layout.posts[chain.posts.back()].on.size() > 1) shared.insert({{chain.posts.back(), chain.fence}, line.bays.back().to});
     for (const int place : line.no_line) seen.no_line.push_back(chain.bays[place].bay);
+    if (!line.fewest_known) seen.hurried.push_back(chain.bays.front().bay);
   }
   for (const ChainBay& place : chain.bays) place_brace(layout, layout.bays[place.bay], section, heights.bays[place.bay]);
 }
@@ -78,6 +96,7 @@ Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const
   seen.sections.reserve(job.choices.fences.size());
   for (const job::Fence& fence : job.choices.fences) seen.sections.push_back(section_of(fence, catalogue));
   seen.ground.resize(layout.bays.size());
+  seen.mends = mends_of(job, layout, findings);
 
   Heights heights;
   heights.bays.resize(layout.bays.size());
@@ -89,7 +108,8 @@ Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const
   for (int b = 0; b < static_cast<int>(layout.bays.size()); ++b) {
     const setout::Bay& bay = layout.bays[b];
     if (bay.kind != setout::BayKind::gate)
-      check_bay(layout, b, heights.bays[b], seen.sections[bay.fence], known[bay.leg], heights.clearances, seen.ground[b]);
+      check_bay({layout, b, seen.sections[bay.fence], known[bay.leg], seen.mends[b], job.choices.allowances.earth_width.metres()}, heights,
+                seen.ground[b]);
   }
   report(job, layout, heights, seen, findings);
   return heights;

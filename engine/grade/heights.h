@@ -15,7 +15,7 @@ using measure::Length;
 struct RailEnds { Length from, to; };
 
 struct BayHeights {
-  std::vector<RailEnds> rails;    // top first; as many as the fence's pipe rails. Gate bays: none. Wire fences: none
+  std::vector<RailEnds> rails;    // top first; as many as the fence's pipe rails, and a filler rail where the job hangs one. Gate bays, wire fences: none
   bool has_brace_rail = false;    // brace bays: one more pipe, `brace`
   RailEnds brace;
 };
@@ -31,10 +31,19 @@ struct Clearance {
   Verdict verdict = Verdict::unknown;
 };
 
+// Ground that the job has cut or filled under one bay, over a strip `Allowances::earth_width` wide (earth.h).
+struct EarthWork {
+  int bay = 0;
+  job::MendWay way = job::MendWay::cut;   // never `filler`
+  Length from, to;                // stations on the leg
+  Length deepest;
+  double volume_m3 = 0;
+};
+
 struct Heights {
   std::vector<BayHeights> bays;   // as Layout::bays
   std::vector<Clearance> clearances;
-  std::vector<Length> break_slopes;   // reserved for drawings of the top line
+  std::vector<EarthWork> earthwork;
 };
 
 struct Limits { double tilt_deg = 30; };
@@ -45,8 +54,10 @@ struct Limits { double tilt_deg = 30; };
 // the line is exact for the rest. Rails keep their distances from the top rail. A line goes on round a corner where two legs of one fence meet.
 // Openings are measured plumb. Ground known more coarsely than `Choices::clearance_accuracy`, or not at all: the verdict on openings to the ground is
 // `unknown`, never `clear`.
-// Findings: `grade.hump`, `grade.dip`, `grade.no_line`, `grade.opening_traps`, `grade.opening_large`, `grade.too_low`, `grade.tilt`, `grade.step`,
-// `grade.unknown_ground`, with sizes and remedy values.
+// A bay that the job mends (`Choices::mends`) binds no line where it is mended, and its openings are those after the mending.
+// Findings: `grade.hump`, `grade.dip`, `grade.dip_deep` (no filler rail fits), each with an `s` for several of a run, `grade.no_line`, `grade.fewest_unknown`,
+// `grade.opening_traps`, `grade.opening_large`, `grade.too_low`, `grade.tilt`, `grade.step`, `grade.unknown_ground`, `grade.mend_nowhere`,
+// `grade.mend_idle`, with sizes and remedy values (README.md).
 Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout,
                      const Limits& limits, Findings& findings);
 

@@ -66,24 +66,32 @@ void report_height(const setout::Layout& layout, const Seen& seen, Findings& fin
   }
 }
 
-Finding hump_in(const setout::Bay& bay, const BayGround& ground, const Section& section) {
+const std::string& leg_name(const job::Job& job, const setout::Bay& bay) { return job.site.legs[static_cast<std::size_t>(bay.leg)].id; }
+
+Value volume_of(const Earth& earth) { return VolumeValue{std::round(earth.volume_m3 * 1e4) / 1e4}; }
+
+Finding hump_in(const setout::Bay& bay, const std::string& leg, const BayGround& ground, const Section& section) {
   const bool buried = ground.hump > section.smallest_bottom;   // the ground stands in the pipe itself
   return {"grade.hump", buried ? Severity::stop : Severity::warning, bay.name,
           {{"leg_station", value_of(ground.hump_at)}, {"from_post", value_of(ground.hump_at - bay.start)},
-           {"short_by", value_of(ground.hump)}, {"cut_m3", std::round(ground.cut_m3 * 1000) / 1000}}};
+           {"short_by", value_of(ground.hump)}, {"cut", volume_of(ground.cut)}, {"leg", leg},
+           {"with_post", value_of(ground.hump_with_post)}}};
 }
 
-Finding dip_in(const setout::Bay& bay, const BayGround& ground, const Section& section) {
-  return {"grade.dip", Severity::warning, bay.name,
-          {{"leg_station", value_of(ground.dip_at)}, {"from_post", value_of(ground.dip_at - bay.start)},
-           {"opening", value_of(section.largest_bottom + ground.dip)}, {"largest", value_of(section.largest_bottom)},
-           {"over_by", value_of(ground.dip)}, {"fill_m3", std::round(ground.fill_m3 * 1000) / 1000}}};
+Finding dip_in(const setout::Bay& bay, const std::string& leg, const BayGround& ground, const Section& section) {
+  Finding finding{ground.filler ? "grade.dip" : "grade.dip_deep", Severity::warning, bay.name,
+                  {{"leg_station", value_of(ground.dip_at)}, {"from_post", value_of(ground.dip_at - bay.start)},
+                   {"opening", value_of(section.largest_bottom + ground.dip)}, {"largest", value_of(section.largest_bottom)},
+                   {"over_by", value_of(ground.dip)}, {"fill", volume_of(ground.fill)}, {"leg", leg},
+                   {"with_post", value_of(ground.dip_with_post)}}};
+  if (ground.filler) finding.values.push_back({"filler_below", value_of(*ground.filler)});
+  return finding;
 }
 
-// The worst bay of a run stands for all of the run that are alike in fault: `count` of them, and a code of its own when they are several.
+// The worst bay of a run stands for all of the run that are alike in fault: `count` of them, and the code with an `s` when they are several.
 class WorstOfRun {
  public:
-  WorstOfRun(const char* several, Findings& findings) : several_(several), findings_(findings) {}
+  explicit WorstOfRun(Findings& findings) : findings_(findings) {}
   ~WorstOfRun() { tell(); }
   WorstOfRun(const WorstOfRun&) = delete;
   WorstOfRun& operator=(const WorstOfRun&) = delete;
@@ -98,7 +106,7 @@ class WorstOfRun {
  private:
   void tell() {
     if (count_ > 1) {
-      worst_.code = several_;
+      worst_.code += 's';
       worst_.values.push_back({"count", count_});
     }
     if (count_ > 0) findings_.push_back(std::move(worst_));
@@ -106,7 +114,6 @@ class WorstOfRun {
     size_ = Length();
   }
 
-  const char* several_;
   Findings& findings_;
   Finding worst_;
   Length size_;
@@ -114,27 +121,40 @@ class WorstOfRun {
   int run_ = -2;
 };
 
-void report_ground(const setout::Layout& layout, const Seen& seen, Findings& findings) {
-  WorstOfRun humps("grade.humps", findings), dips("grade.dips", findings);
+void report_ground(const job::Job& job, const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  WorstOfRun humps(findings), dips(findings);
   for (std::size_t b = 0; b < layout.bays.size(); ++b) {
     const setout::Bay& bay = layout.bays[b];
     const BayGround& ground = seen.ground[b];
     if (bay.kind == setout::BayKind::gate || !ground.known) continue;
     const Section& section = seen.sections[bay.fence];
-    if (ground.hump > Length()) humps.add(bay.run, ground.hump, hump_in(bay, ground, section));
-    if (ground.dip > Length()) dips.add(bay.run, ground.dip, dip_in(bay, ground, section));
+    const std::string leg = leg_name(job, bay);
+    if (ground.hump > Length()) humps.add(bay.run, ground.hump, hump_in(bay, leg, ground, section));
+    if (ground.dip > Length()) dips.add(bay.run, ground.dip, dip_in(bay, leg, ground, section));
   }
 }
 
-void report_no_line(const setout::Layout& layout, const Seen& seen, Findings& findings) {
+void report_no_line(const job::Job& job, const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  for (const int b : seen.hurried) findings.push_back({"grade.fewest_unknown", Severity::note, layout.bays[b].name, {}});
   for (const int b : seen.no_line) {
     const BayGround& ground = seen.ground[b];
     const bool hump = ground.hump >= ground.dip;
     const Length at = hump ? ground.hump_at : ground.dip_at;
     findings.push_back({"grade.no_line", Severity::warning, layout.bays[b].name,
                         {{"leg_station", value_of(at)}, {"from_post", value_of(at - layout.bays[b].start)},
-                         {"by", value_of(max(ground.hump, ground.dip))}, {"cut_m3", std::round(ground.cut_m3 * 1000) / 1000},
-                         {"fill_m3", std::round(ground.fill_m3 * 1000) / 1000}}});
+                         {"by", value_of(max(ground.hump, ground.dip))}, {"cut", volume_of(ground.cut)},
+                         {"fill", volume_of(ground.fill)}, {"leg", leg_name(job, layout.bays[b])},
+                         {"with_post", value_of(hump ? ground.hump_with_post : ground.dip_with_post)}}});
+    if (ground.filler) findings.back().values.push_back({"filler_below", value_of(*ground.filler)});
+  }
+}
+
+// Mends that find nothing to mend.
+void report_idle(const setout::Layout& layout, const Seen& seen, Findings& findings) {
+  for (std::size_t b = 0; b < layout.bays.size(); ++b) {
+    const BayMends mends = seen.mends[b];
+    if ((mends.cut || mends.fill || mends.filler) && !seen.ground[b].mended)
+      findings.push_back({"grade.mend_idle", Severity::note, layout.bays[b].name, {}});
   }
 }
 
@@ -196,8 +216,9 @@ void report_unknown(const job::Job& job, const setout::Layout& layout, const See
 void report(const job::Job& job, const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
   report_height(layout, seen, findings);
   report_openings(layout, heights, seen, findings);
-  report_no_line(layout, seen, findings);
-  report_ground(layout, seen, findings);
+  report_no_line(job, layout, seen, findings);
+  report_ground(job, layout, seen, findings);
+  report_idle(layout, seen, findings);
   report_tilt(layout, heights, seen, findings);
   report_steps(layout, heights, seen, findings);
   report_unknown(job, layout, seen, findings);

@@ -12,6 +12,8 @@ struct Seen {
   std::vector<Section> sections;        // as Choices::fences
   std::vector<BayGround> ground;        // as Layout::bays
   std::vector<int> no_line;             // bays
+  std::vector<int> hurried;             // first bays of chains whose smooth line may not be of the fewest pieces
+  std::vector<BayMends> mends;          // as Layout::bays
   double tilt_deg = 30, steepest = 1;
   Length bolt_offset;
 };

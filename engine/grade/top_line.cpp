@@ -15,11 +15,14 @@ Length wish_at(const LineInput& input, int post) { return ground_at(input.layout
 
 struct Span { double low, high; };
 
+// What is cut between two posts rises no higher than they do, what is filled or has a filler rail falls no lower.
 Span ground_span(const LineInput& input, const ChainBay& place) {
-  Span span{1e300, -1e300};
-  for (const GroundPoint& point : ground_under(input.layout, input.layout.bays[place.bay])) {
-    span.low = std::min(span.low, point.height);
-    span.high = std::max(span.high, point.height);
+  const std::vector<GroundPoint> ground = ground_under(input.layout, input.layout.bays[place.bay]);
+  const BayMends mends = input.mends[place.bay];
+  Span span{std::min(ground.front().height, ground.back().height), std::max(ground.front().height, ground.back().height)};
+  for (const GroundPoint& point : ground) {
+    if (!mends.fill && !mends.filler) span.low = std::min(span.low, point.height);
+    if (!mends.cut) span.high = std::max(span.high, point.height);
   }
   return span;
 }
@@ -85,6 +88,9 @@ class GateList {
       gate.x = x_ + ground[g].at;
       gate.cap = cap;
       gate.window = clear_of_ground(input_.section, ground[g].height, ground[g].height);
+      const BayMends mends = input_.mends[place.bay];
+      if (mends.cut) gate.window.low = ground[g].height - kWide;
+      if (mends.fill || mends.filler) gate.window.high = ground[g].height + kWide;
       gates_.push_back(gate);
     }
     x_ += std::max(pitch, 1e-3);   // a bay of no length is a finding of setout; stations must still increase
@@ -134,6 +140,7 @@ TopLine smooth_top_line(const LineInput& input, const SharedHeights& shared) {
   for (std::size_t i = 0; i < input.chain.bays.size(); ++i)
     line.bays.push_back({Length::from_metres(smooth.heights[i]), Length::from_metres(smooth.heights[i + 1])});
   line.no_line = smooth.released;
+  line.fewest_known = smooth.fewest_known;
   return line;
 }
 

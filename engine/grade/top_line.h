@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/grade/chains.h"
+#include "engine/grade/earth.h"
 #include "engine/grade/heights.h"
 #include "engine/grade/section.h"
 
@@ -15,6 +16,7 @@ namespace railwright::grade {
 struct TopLine {
   std::vector<RailEnds> bays;
   std::vector<int> no_line;      // smooth: places in the chain of bays that no line passes
+  bool fewest_known = true;      // smooth: false where the search ended at its limit
 };
 
 // Heights that shared posts have been given by an earlier chain of the same fence: by post and fence.
@@ -26,6 +28,7 @@ struct LineInput {
   const Section& section;
   double steepest = 1;           // rise per run between the bolts
   Length bolt_offset;            // largest, of the post face
+  const std::vector<BayMends>& mends;   // as Layout::bays
 };
 
 TopLine follow_line(const LineInput& input);

@@ -31,8 +31,8 @@ constexpr double kSpotFar = 100;          // m: spots farther than this say noth
 constexpr double kDisagree = 0.03;        // m: two levelled heights of one point may differ by this
 constexpr double kCliffSlope = 1.0;       // rise per run of 45 degrees
 constexpr double kCliffRise = 0.5;        // m
+constexpr double kBesideCliff = 0.3;      // m: room for a post above and below a cliff (common practice, no source)
 constexpr double kLevelledAccuracy = 0.003;  // m, of an ordinary builder's level (common practice, no source)
-constexpr measure::Length kClearance = measure::Length::inches(3);  // default of Choices::clearance_accuracy
 
 using Knots = std::vector<ProfilePoint>;
 
@@ -97,6 +97,20 @@ void tidy(Knots& knots) {
   knots.erase(std::unique(knots.begin(), knots.end(), same), knots.end());
 }
 
+// Two levelled heights at one station, too far apart to be one reading twice, are the foot and the head of a step: the later one written is moved on a
+// little, so that the step stays in the profile and is told as a cliff.
+void part_steps(Line& line) {
+  std::stable_sort(line.levelled.begin(), line.levelled.end(),
+                   [](const ProfilePoint& a, const ProfilePoint& b) { return a.station < b.station; });
+  for (std::size_t i = 1; i < line.levelled.size(); ++i) {
+    const ProfilePoint& foot = line.levelled[i - 1];
+    ProfilePoint& head = line.levelled[i];
+    const bool inside = foot.station + 2 * kSameStation < line.length;
+    if (inside && head.station - foot.station < kSameStation && std::abs(head.height - foot.height) > kDisagree)
+      head.station = foot.station + 2 * kSameStation;
+  }
+}
+
 void add_levelled(const job::Site& site, std::vector<Line>& lines) {
   std::map<std::string, std::size_t> leg_of;
   for (std::size_t i = 0; i < site.legs.size(); ++i) leg_of.emplace(site.legs[i].id, i);
@@ -108,7 +122,10 @@ void add_levelled(const job::Site& site, std::vector<Line>& lines) {
     if (!line.sound || station < -kSameStation || station > line.length + kSameStation) continue;
     line.levelled.push_back({std::clamp(station, 0.0, line.length), height.height.metres()});
   }
-  for (Line& line : lines) tidy(line.levelled);
+  for (Line& line : lines) {
+    part_steps(line);
+    tidy(line.levelled);
+  }
 }
 
 // A point whose foot on the leg is within `snap` and clear of the leg's ends lies on it.
@@ -386,7 +403,9 @@ void tell_cliff(const Profile& profile, const std::string& leg, Findings& findin
                       {{"station", value_of(measure::Length::from_metres(p.station))},
                        {"to", value_of(measure::Length::from_metres(q.station))},
                        {"rise", value_of(measure::Length::from_metres(q.height - p.height))},
-                       {"slope", SlopeValue{(q.height - p.height) / (q.station - p.station)}}}});
+                       {"slope", SlopeValue{(q.height - p.height) / (q.station - p.station)}},
+                       {"before", value_of(measure::Length::from_metres(std::max(0.0, p.station - kBesideCliff)))},
+                       {"after", value_of(measure::Length::from_metres(std::min(profile.points.back().station, q.station + kBesideCliff)))}}});
 }
 
 }  // namespace
@@ -395,7 +414,7 @@ double Profile::height_at(double station) const {
   return points.empty() ? 0 : height_on(points, station);
 }
 
-std::vector<Profile> profiles(const job::Site& site, Findings& findings) {
+std::vector<Profile> profiles(const job::Site& site, Findings& findings, measure::Length clearance_accuracy) {
   Terrain terrain = survey(site);
   heights_of_points(terrain, findings);
   std::vector<Profile> all;
@@ -411,10 +430,10 @@ std::vector<Profile> profiles(const job::Site& site, Findings& findings) {
     all.push_back(std::move(profile));
   }
   if (!any) findings.push_back({"ground.none", Severity::note, "site", {}});
-  if (worst > kClearance.metres()) {
+  if (worst > clearance_accuracy.metres()) {
     findings.push_back({"ground.coarse", Severity::warning, "site",
                         {{"accuracy", value_of(measure::Length::from_metres(worst))},
-                         {"needed", value_of(kClearance)}}});
+                         {"needed", value_of(clearance_accuracy)}}});
   }
   return all;
 }

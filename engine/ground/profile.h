@@ -27,6 +27,7 @@ struct Profile {
 // One profile per leg of the site, in its order. Heights come from, best first: levelled heights along the leg; spot heights (inverse-distance
 // weighted, exact at a spot) and point heights; the grid (bilinear, sampled where the leg crosses cell lines). Legs meeting at a point get one height there.
 // Findings: `ground.none` (note), `ground.outside_grid`, `ground.coarse` (accuracy too poor for clearances), `ground.cliff`.
-std::vector<Profile> profiles(const job::Site& site, Findings& findings);
+// `clearance_accuracy`: the job's allowance, how well ground must be known before clearances are judged by it.
+std::vector<Profile> profiles(const job::Site& site, Findings& findings, measure::Length clearance_accuracy = job::Choices().clearance_accuracy);
 
 }  // namespace railwright::ground

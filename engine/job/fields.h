@@ -255,6 +255,7 @@ struct Fields<Allowances> {
 };
 
 template <>
+    field("earth_width", &Allowances::earth_width, kPart);
 struct Fields<Crew> {
   static void each(auto&& field) {
     field("people", &Crew::people, between(1, 100));
@@ -402,6 +403,15 @@ template <>
 struct Fields<Choices> {
   static void each(auto&& field) {
     field("fences", &Choices::fences);
+template <>
+struct Fields<Mend> {
+  static void each(auto&& field) {
+    field("leg", &Mend::leg, required());
+    field("station", &Mend::station, required(kSize));
+    field("way", &Mend::way);
+  }
+};
+
     field("cutting", &Choices::cutting);
     field("offers", &Choices::offers);
     field("allowances", &Choices::allowances);
@@ -416,6 +426,7 @@ struct Fields<Choices> {
   }
 };
 
+    field("mends", &Choices::mends);
 template <>
 struct Fields<SetPost> {
   static void each(auto&& field) {

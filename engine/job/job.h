@@ -202,11 +202,23 @@ struct Allowances {
   Length scatter = Length::sixty_fourths(32);     // of a set post about its stake, one sigma
   Length squaring = Length::sixty_fourths(16);    // lost per stick end trued
   Length stick_tolerance;         // a stick may be this much short
+// What is done about ground that does not suit the rails, in the bay of a leg that holds a station.
+//  cut     ground is taken away until the lowest opening is large enough
+//  fill    ground is brought until the lowest opening is small enough
+//  filler  one more rail is hung below the lowest
+enum class MendWay { cut, fill, filler };
+struct Mend {
+  std::string leg;
+  Length station;
+  MendWay way = MendWay::cut;
+};
+
   double running_short = 0.05;    // accepted chance that an order line runs short
 };
 
 struct Crew {
   int people = 2;
+  Length earth_width = Length::feet(2);           // of ground that is cut or filled under a fence (common practice, no source)
   double setup_minutes_per_day = 45, travel_minutes_per_day = 0, hours_per_day = 8;
   Money hourly;                   // per person
 };
@@ -231,6 +243,7 @@ struct Choices {
 };
 
 // ---- facts of the field -------------------------------------------------------------------------------------------------
+  std::vector<Mend> mends;
 
 struct SetPost {                  // already in the ground; planning works round it
   std::string name;

@@ -26,7 +26,6 @@ Findings validate(const Job& job, const Catalogue& catalogue);
 // The document: keys in the schema's order, two-space indent, defaults left out, lengths as exact text. Property: read_job(write_job(j)).job == j.
 std::string write_job(const Job& job);
 
-struct ReadCatalogue { Catalogue catalogue; Findings findings; };
 // Reads one catalogue file (an object with any of pipes, fittings, animals, soils, prices, supplies, hours) into `into`; rows of the same id replace.
 Findings read_catalogue(std::string_view json, Catalogue& into);
 // The shipped catalogue with the job's own rows laid over it.

@@ -99,6 +99,10 @@ struct Words<GapWay> {
   static constexpr std::array<std::string_view, 2> all{"level", "slope"};
 };
 template <>
+struct Words<MendWay> {
+  static constexpr std::array<std::string_view, 3> all{"cut", "fill", "filler"};
+};
+template <>
 struct Words<UnitSystem> {
   static constexpr std::array<std::string_view, 2> all{"feet_inches", "metric"};
 };

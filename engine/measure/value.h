@@ -21,7 +21,8 @@ struct MoneyValue { std::int64_t units = 0; };
 struct AngleValue { double degrees = 0; };
 struct SlopeValue { double rise_per_run = 0; };
 struct ForceValue { double newtons = 0; };
-using Value = std::variant<std::string, std::int64_t, double, LengthValue, MoneyValue, AngleValue, SlopeValue, ForceValue>;
+struct VolumeValue { double cubic_metres = 0; };
+using Value = std::variant<std::string, std::int64_t, double, LengthValue, MoneyValue, AngleValue, SlopeValue, ForceValue, VolumeValue>;
 
 // Named figures in the order in which they were given.
 using Values = std::vector<std::pair<std::string, Value>>;

@@ -30,7 +30,7 @@ Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort
   Plan plan;
   plan.catalogue = job::overlay(shipped, job.choices.overrides);
   setout::Limits limits{pitch_caps(job, plan.catalogue), {}};
-  std::vector<ground::Profile> profiles = ground::profiles(job.site, plan.findings);
+  std::vector<ground::Profile> profiles = ground::profiles(job.site, plan.findings, job.choices.clearance_accuracy);
   if (spacing::wanted(job)) {
     plan.spacing = spacing::choose(job, plan.catalogue, limits, profiles);
     limits.forced_bays = plan.spacing->bays;

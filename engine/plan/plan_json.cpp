@@ -58,6 +58,7 @@ Json value_json(const Value& value) {
     Json operator()(AngleValue v) const { return {{"degrees", rounded(v.degrees)}}; }
     Json operator()(SlopeValue v) const { return {{"slope", rounded(v.rise_per_run)}}; }
     Json operator()(ForceValue v) const { return {{"newtons", rounded(v.newtons)}}; }
+    Json operator()(VolumeValue v) const { return {{"m3", rounded(v.cubic_metres)}}; }
   };
   return std::visit(Visitor{}, value);
 }
@@ -361,6 +362,21 @@ Json price_json(const takeoff::Price& price) {
 Json hours_json(const takeoff::Takeoff& takeoff) {
   Json lines = Json::array();
   for (const takeoff::HourLine& line : takeoff.hours) {
+Json earthwork_json(const job::Job& job, const Plan& plan) {
+  Json rows = Json::array();
+  for (const grade::EarthWork& work : plan.heights.earthwork) {
+    const setout::Bay& bay = plan.layout.bays[static_cast<std::size_t>(work.bay)];
+    rows.push_back({{"bay", bay.name},
+                    {"leg", job.site.legs[static_cast<std::size_t>(bay.leg)].id},
+                    {"way", work.way == job::MendWay::fill ? "fill" : "cut"},
+                    {"from", mm(work.from)},
+                    {"to", mm(work.to)},
+                    {"deepest", mm(work.deepest)},
+                    {"volume_m3", rounded(work.volume_m3)}});
+  }
+  return rows;
+}
+
     lines.push_back({{"operation", line.operation},
                      {"count", rounded(line.count)},
                      {"minutes_each", rounded(line.minutes_each)},
@@ -427,3 +443,4 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
 }
 
 }  // namespace railwright
+  document["earthwork"] = earthwork_json(job, plan);

@@ -183,6 +183,37 @@ TEST(Profile, ContradictingLevelsAndCliffsAreTold) {
   EXPECT_NEAR(all[1].height_at(0), all[0].height_at(100), 1e-12);
 }
 
+// Two heights at one station are the foot and the head of a step, not one reading twice.
+TEST(Profile, AVerticalStepIsACliff) {
+  job::Site site = line_site(100);
+  site.ground.profile = {{"AB", metres(0), metres(0)}, {"AB", metres(40), metres(0)}, {"AB", metres(40), metres(2)}, {"AB", metres(100), metres(2)}};
+  Findings findings;
+  const auto all = profiles(site, findings);
+  EXPECT_NEAR(all[0].height_at(39.9), 0, 1e-9);
+  EXPECT_NEAR(all[0].height_at(40.1), 2, 1e-9);
+  ASSERT_TRUE(told(findings, "ground.cliff"));
+  for (const Finding& finding : findings) {
+    if (finding.code != "ground.cliff") continue;
+    EXPECT_EQ(finding.values[4].first, "before");
+    EXPECT_NEAR(static_cast<double>(std::get<LengthValue>(finding.values[4].second).nm), 39.7e9, 1);
+  }
+  site.ground.profile[2].height = metres(0.02);   // one reading twice
+  findings.clear();
+  profiles(site, findings);
+  EXPECT_FALSE(told(findings, "ground.cliff"));
+}
+
+TEST(Profile, TheNeededAccuracyIsTheJobs) {
+  job::Site site = line_site(100);
+  site.ground.profile = {{"AB", metres(0), metres(0)}, {"AB", metres(100), metres(1)}};
+  site.ground.accuracy = Length::inches(2);
+  Findings findings;
+  profiles(site, findings);
+  EXPECT_FALSE(told(findings, "ground.coarse"));
+  profiles(site, findings, Length::inches(1));
+  EXPECT_TRUE(told(findings, "ground.coarse"));
+}
+
 TEST(Profile, DanglingLegsAndZeroLengthsDoNotCrash) {
   job::Site site = line_site(0);
   site.legs.push_back({"XY", "X", "Y", "f", job::Side::left, {}});
