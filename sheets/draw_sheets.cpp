@@ -7,6 +7,7 @@
 #include "sheets/grids.h"
 #include "sheets/profile_sheet.h"
 #include "sheets/site_plan.h"
+#include "sheets/spacing_lines.h"
 
 // The pack in the order in which the job is done: look, buy, haul, stake, set, mark, measure, cut, bolt.
 namespace railwright::sheets {
@@ -18,10 +19,12 @@ void draw_if_any(Book& book, const Grid& grid, const GridLook& look = {}) {
 
 std::vector<std::string> price_lines(const Pack& pack) {
   const auto& price = pack.plan.takeoff.price;
-  if (price.total <= Money()) return {};
+  std::vector<std::string> lines = spacing_lines(pack);
+  if (price.total <= Money()) return lines;
   const auto say = [&](const std::string& key, Money amount) { return pack.say("orders." + key, {{"amount", pack.shown.money(amount)}}); };
   std::string parts = say("materials", price.materials) + "  ·  " + say("labour", price.labour) + "  ·  " + say("overhead", price.overhead) + "  ·  " + say("profit", price.profit) + "  ·  " + say("tax", price.tax);
-  return {parts, say("total", price.total) + "  ·  " + say("per_foot", price.per_foot)};
+  lines.insert(lines.begin(), {parts, say("total", price.total) + "  ·  " + say("per_foot", price.per_foot)});
+  return lines;
 }
 
 std::vector<std::string> hour_lines(const Pack& pack) {

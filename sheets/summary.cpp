@@ -3,6 +3,7 @@
 
 #include "sheets/first_sheet.h"
 #include "sheets/sheets.h"
+#include "sheets/spacing_lines.h"
 
 namespace railwright::sheets {
 namespace {
@@ -52,6 +53,9 @@ std::string summary_text(const job::Job& job, const Plan& plan, const Words& wor
   if (plan.takeoff.orders.size() > buy.size())
     add_paragraph(out, "  " + std::string(widest + 2, ' '), pack.say("first.more", {{"n", std::to_string(plan.takeoff.orders.size() - buy.size())}}));
   if (plan.takeoff.price.total > Money()) add_paragraph(out, "  ", pack.say("first.total", {{"total", pack.shown.money(plan.takeoff.price.total)}}));
+  const auto spacing = spacing_lines(pack);
+  if (!spacing.empty()) out += "\n" + pack.say("spacing.title") + "\n";
+  for (const auto& line : spacing) add_paragraph(out, "  - ", line);
   const auto watch = watch_out(pack, 3);
   out += "\n" + pack.say("first.watch") + "\n";
   if (watch.empty()) add_paragraph(out, "  - ", pack.say("first.nothing"));

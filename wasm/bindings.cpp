@@ -10,6 +10,7 @@
 #include "formats/stakes.h"
 #include "sheets/sheets.h"
 #include "wasm/drawing.h"
+#include "wasm/spacing.h"
 #include "wasm/start.h"
 #include "words/words.h"
 
@@ -71,8 +72,13 @@ std::string unsound(const Opened& opened) {
   return Json{{"error", detail}}.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
+Effort effort_of(const Json& request) {
+  return request.value("effort", std::string("quick")) == "full" ? Effort::full : Effort::quick;
+}
+
 Plan plan_of(const Json& request, const job::Job& job) {
-  return make_plan(job, shipped(), request.value("effort", std::string("quick")) == "full" ? Effort::full : Effort::quick);
+  const std::optional<spacing::Choice> choice = choice_of(request.value("spacing", Json()));
+  return make_plan(job, shipped(), effort_of(request), choice ? &*choice : nullptr);
 }
 
 std::string answer_plan(const Json& request) {
@@ -153,6 +159,35 @@ std::string answer_stakes(const Json& request) {
   return reply({{"name", file_name(opened.read.job.name, ending)}, {"text", *text}});
 }
 
+// The search that goes on between two requests: the second of the border's two pieces of state.
+SpacingSearch& spacing_search() {
+  static SpacingSearch search;
+  return search;
+}
+
+std::string answer_spacing_start(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  return reply(spacing_search().start(opened.read.job, shipped(), effort_of(request)));
+}
+
+std::string answer_spacing_step(const Json& request) {
+  return reply(spacing_search().step(request.value("work", std::int64_t{20}), request.value("take", false)));
+}
+
+std::string answer_survey(const Json& request) {
+  const sheets::Words words = words_of(request.value("language", std::string("en")));
+  const bool metric = request.value("units", std::string()) == "metric";
+  const std::string adjust = request.value("adjust", std::string("compass"));
+  formats::WalkOptions options;
+  if (metric) options.unit = measure::BareNumber::metres;
+  options.adjustment = adjust == "none" ? ground::Adjustment::none : adjust == "least-squares" ? ground::Adjustment::least_squares : ground::Adjustment::compass;
+  const auto report = formats::survey_report(request.value("notes", std::string()), options);
+  if (!report) return refusal(report.error(), words);
+  const auto units = metric ? job::UnitSystem::metric : job::UnitSystem::feet_inches;
+  return reply({{"report", Json::parse(formats::survey_json(*report))}, {"findings", texts(report->findings, words, sheets::length_format(units))}});
+}
+
 std::string answer_catalogue(const Json&) {
   Json files = Json::object();
   for (const std::string_view name : data::names()) {
@@ -173,7 +208,8 @@ struct Method {
   std::string (*run)(const Json& request);
 };
 constexpr Method kMethods[] = {{"plan", answer_plan},     {"drawing", answer_drawing}, {"check", answer_check}, {"start", answer_start},
-                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"stakes", answer_stakes},   {"words", answer_words}, {"catalogue", answer_catalogue}};
+                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"stakes", answer_stakes},   {"words", answer_words}, {"catalogue", answer_catalogue},
+                               {"spacing_start", answer_spacing_start}, {"spacing_step", answer_spacing_step}};
 
 }  // namespace
 

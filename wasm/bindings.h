@@ -15,9 +15,11 @@ namespace railwright::wasm {
 //  sheets    {job, paper: "letter"|"a4", effort}       -> [{id, title, svg}]
 //  tables    {job, effort}                             -> [{id, title, csv}]
 //  stakes    {job, format: "csv"|"gpx"|"geojson"|"kml"|"dxf"} -> {name, text}   where the posts stand, as a file; error export.no_origin
+//  spacing_start {job, effort}                         -> {wanted}            begins the search for the best spacing; see spacing.h
+//  spacing_step  {work, take}                          -> {known, cost, bound, work, limit, done, choice}
 //  catalogue {}                                        -> the shipped rows
 //  words     {language}                                -> the sentences
-// Each takes `language`; without it the job's own.
+// Each takes `language`; without it the job's own. plan, drawing, sheets and tables take `spacing`, a choice that spacing_step gave for this very job.
 std::string answer(std::string_view method, std::string_view request);
 
 }  // namespace railwright::wasm

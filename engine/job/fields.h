@@ -162,6 +162,8 @@ struct Fields<Spacing> {
     field("pitch", &Spacing::pitch, kSmall);
     field("list", &Spacing::list, between(Length::inches(6), Length::feet(100)));
     field("panel", &Spacing::panel, kSmall);
+    field("looks", &Spacing::looks, between(0, 1000));
+    field("alike", &Spacing::alike, kPart);
   }
 };
 
@@ -228,6 +230,7 @@ struct Fields<Cutting> {
     field("keep_from", &Cutting::keep_from, kSmall);
     field("drop_value", &Cutting::drop_value, kShare);
     field("work_limit", &Cutting::work_limit, between(0, 2e9));
+    field("spacing_work_limit", &Cutting::spacing_work_limit, between(0, 2e9));
     field("order", &Cutting::order);
   }
 };

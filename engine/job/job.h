@@ -133,6 +133,8 @@ struct Spacing {
   Length pitch;                   // 0: the cap
   std::vector<Length> list;
   Length panel;                   // panels: joints must fall on posts; 0: none
+  int looks = 0;                  // best: at most so many different pitches; 0: no limit
+  Length alike = Length::inches(3);   // pitches this near count as one (common practice, no source)
 };
 
 struct Infill {
@@ -186,6 +188,7 @@ struct Cutting {
   Length keep_from = Length::feet(4);  // shortest drop worth keeping
   double drop_value = 0.5;        // worth of a kept drop as a share of its price by length
   long work_limit = 0;            // 0: the engine's default; counts search steps, never seconds
+  long spacing_work_limit = 0;    // of the search for the best spacing; 0: the engine's default
   WorkOrder order = WorkOrder::posts_first;
 };
 

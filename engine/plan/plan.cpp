@@ -2,6 +2,7 @@
 #include "engine/plan/plan.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/ground/profile.h"
 #include "engine/plan/fingerprint.h"
@@ -19,6 +20,15 @@ void cut_pipes(const job::Job& job, Effort effort, std::vector<takeoff::PipeCuts
   for (takeoff::PipeCuts& pipe : cuts) pipe.plan = cutting::solve(pipe.instance, options);
 }
 
+// A fence whose limit on different pitches no choice keeps.
+void name_looks(const job::Job& job, const spacing::Choice& choice, Findings& findings) {
+  for (const spacing::Looks& looks : choice.looks) {
+    if (looks.shown <= looks.limit) continue;
+    const std::string& fence = job.choices.fences[static_cast<std::size_t>(looks.fence)].id;
+    findings.push_back({"spacing.looks", Severity::warning, fence, {{"limit", std::int64_t{looks.limit}}, {"shown", std::int64_t{looks.shown}}}});
+  }
+}
+
 }  // namespace
 
 bool stops_work(const Findings& findings) {
@@ -26,14 +36,26 @@ bool stops_work(const Findings& findings) {
                      [](const Finding& finding) { return finding.severity == Severity::stop; });
 }
 
-Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort) {
+std::unique_ptr<spacing::Chooser> spacing_chooser(const job::Job& job, const job::Catalogue& shipped, Effort effort) {
+  if (!spacing::wanted(job)) return nullptr;
+  job::Catalogue catalogue = job::overlay(shipped, job.choices.overrides);
+  setout::Limits limits{pitch_caps(job, catalogue), {}};
+  Findings reported_by_the_plan;
+  std::vector<ground::Profile> profiles = ground::profiles(job.site, reported_by_the_plan);
+  const spacing::Options options = effort == Effort::full ? spacing::full_options(job) : spacing::quick_options();
+  return std::make_unique<spacing::Chooser>(job, std::move(catalogue), std::move(limits), std::move(profiles), options);
+}
+
+Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort, const spacing::Choice* choice) {
   Plan plan;
   plan.catalogue = job::overlay(shipped, job.choices.overrides);
   setout::Limits limits{pitch_caps(job, plan.catalogue), {}};
   std::vector<ground::Profile> profiles = ground::profiles(job.site, plan.findings, job.choices.clearance_accuracy);
   if (spacing::wanted(job)) {
-    plan.spacing = spacing::choose(job, plan.catalogue, limits, profiles);
+    const spacing::Options options = effort == Effort::full ? spacing::full_options(job) : spacing::quick_options();
+    plan.spacing = choice != nullptr ? *choice : spacing::choose(job, plan.catalogue, limits, profiles, options);
     limits.forced_bays = plan.spacing->bays;
+    name_looks(job, *plan.spacing, plan.findings);
   }
   plan.layout = setout::set_out(job, plan.catalogue, limits, std::move(profiles), plan.findings);
   plan.stakes = stakeout::stake_out(job.site, plan.layout);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -38,9 +39,13 @@ struct Plan {
   std::string fingerprint;                  // 12 hexadecimal digits of what is planned: two papers can be told apart
 };
 
+// The search for the best spacing of a job, to be stepped by a face that shows the best so far; its `choice` goes into `make_plan`. None: no fence asks for it.
+std::unique_ptr<spacing::Chooser> spacing_chooser(const job::Job& job, const job::Catalogue& shipped, Effort effort = Effort::full);
+
 // The one way from a sound job to a plan: limits -> spacing -> setout -> grade -> fittings -> post sizes -> cuts -> quantities -> checks.
 // Same job, same plan, on every machine and in the browser. Never fails: what cannot be done is a finding of severity stop.
-Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort = Effort::full);
+// `spacing`: a choice made for this very job, which is then not searched for again.
+Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort = Effort::full, const spacing::Choice* spacing = nullptr);
 
 // True when a finding stops the work (exit code 1).
 bool stops_work(const Findings& findings);

@@ -393,14 +393,23 @@ Json loads_json(const takeoff::Load& load) {
           {"overhang", load.overhang}};
 }
 
-Json spacing_json(const spacing::Choice& choice) {
+Json spacing_json(const job::Job& job, const spacing::Choice& choice) {
+  const auto known = [](const std::optional<measure::Money>& amount) { return amount ? Json(money(*amount)) : Json(); };
+  Json looks = Json::array();
+  for (const spacing::Looks& one : choice.looks) {
+    looks.push_back({{"fence", job.choices.fences[static_cast<std::size_t>(one.fence)].id}, {"limit", one.limit}, {"shown", one.shown}});
+  }
   return {{"cost", money(choice.cost)},
           {"plain", money(choice.plain)},
           {"bound", money(choice.bound)},
           {"eight_foot", money(choice.eight_foot)},
-          {"at_zero_scatter", money(choice.at_zero)},
-          {"at_double_scatter", money(choice.at_double)},
-          {"proved", choice.proved}};
+          {"saved", money(choice.plain - choice.cost)},
+          {"at_zero_allowance", known(choice.at_zero)},
+          {"at_double_allowance", known(choice.at_double)},
+          {"looks", std::move(looks)},
+          {"without_limit", known(choice.without_limit)},
+          {"proved", choice.proved},
+          {"finished", choice.finished}};
 }
 
 Json issued_json(const Plan& plan) {
@@ -437,7 +446,7 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
   document["price"] = price_json(plan.takeoff.price);
   document["hours"] = hours_json(plan.takeoff);
   document["loads"] = loads_json(plan.takeoff.load);
-  if (plan.spacing) document["spacing"] = spacing_json(*plan.spacing);
+  if (plan.spacing) document["spacing"] = spacing_json(job, *plan.spacing);
   document["new_names"] = issued_json(plan);
   return document.dump(1, ' ', false, Json::error_handler_t::replace);
 }

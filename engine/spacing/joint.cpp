@@ -53,9 +53,9 @@ Joint::Joint(const Table& table, const std::vector<std::vector<char>>& allowed, 
 void Joint::make_classes(int most_classes) {
   std::vector<std::set<Length>> lengths(table_.pipes.size());
   const auto collect = [&](const Share& share) {
-    for (const Piece& piece : share.pieces) {
+    for (const Piece& piece : share.least.pieces) {
       const auto p = static_cast<std::size_t>(piece.pipe);
-      if (frozen_[p] == 0) lengths[p].insert(grown(piece, piece.least, scatter_, table_.pipes[p]));
+      if (frozen_[p] == 0) lengths[p].insert(grown(piece, scatter_, table_.pipes[p]));
     }
   };
   collect(table_.shared);
@@ -89,10 +89,10 @@ void Joint::make_classes(int most_classes) {
 
 std::vector<Joint::Count> Joint::counts_of(const Share& share) const {
   std::vector<Count> counts;
-  for (const Piece& piece : share.pieces) {
+  for (const Piece& piece : share.least.pieces) {
     const auto p = static_cast<std::size_t>(piece.pipe);
     if (frozen_[p] != 0) continue;
-    const int cls = pipes_[p]->class_of(grown(piece, piece.least, scatter_, table_.pipes[p]));
+    const int cls = pipes_[p]->class_of(grown(piece, scatter_, table_.pipes[p]));
     const auto same = std::find_if(counts.begin(), counts.end(), [&](const Count& c) { return c.pipe == piece.pipe && c.cls == cls; });
     if (same != counts.end()) same->n += piece.count;
     else counts.push_back({piece.pipe, cls, piece.count});
@@ -113,7 +113,7 @@ void Joint::make_rows() {
         m = std::max(m, c.n);
         pieces += static_cast<double>(c.n);
       }
-      dearest_run = std::max(dearest_run, table_.runs[r][k].fixed.value() + pieces);
+      dearest_run = std::max(dearest_run, table_.runs[r][k].least.fixed.value() + pieces);
     }
     for (std::size_t p = 0; p < pipes_.size(); ++p) {
       for (std::size_t l = 0; l < most[p].size(); ++l) pipes_[p]->most[l] += most[p][l];
@@ -174,7 +174,7 @@ void Joint::add_choices() {
         entries.push_back({pipe.sort_row[static_cast<std::size_t>(pipe.sort_of[static_cast<std::size_t>(c.cls)])], -static_cast<double>(c.n)});
       }
       entries.push_back({run_row_[r], 1.0});
-      const double cost = static_cast<double>(table_.runs[r][k].fixed.units()) / unit_;
+      const double cost = static_cast<double>(table_.runs[r][k].least.fixed.units()) / unit_;
       column_.back().push_back(simplex_->add_column(cost, entries));
     }
   }
@@ -270,12 +270,12 @@ void Joint::take_bound(const std::vector<std::vector<double>>& values, Wide char
   Relaxed next;
   next.known = true;
   next.scale = scale_;
-  next.rest = static_cast<Wide>(table_.least_shared.units()) * scale_ + worth(base_) - charge;
+  next.rest = static_cast<Wide>(table_.shared.least.fixed.units()) * scale_ + worth(base_) - charge;
   for (std::size_t r = 0; r < counts_.size(); ++r) {
     next.least.emplace_back();
     for (std::size_t k = 0; k < counts_[r].size(); ++k) {
       const bool in = allowed_[r][k] != 0;
-      next.least.back().push_back(in ? static_cast<Wide>(table_.runs[r][k].fixed.units()) * scale_ + worth(counts_[r][k]) : 0);
+      next.least.back().push_back(in ? static_cast<Wide>(table_.runs[r][k].least.fixed.units()) * scale_ + worth(counts_[r][k]) : 0);
     }
   }
   const Wide bound = next.bound(allowed_);
@@ -285,6 +285,7 @@ void Joint::take_bound(const std::vector<std::vector<double>>& values, Wide char
 }
 
 void Joint::take_shares() {
+  if (simplex_ == nullptr) return;
   const std::vector<double> values = simplex_->values();
   relaxed_.share.clear();
   for (const std::vector<int>& columns : column_) {
@@ -293,16 +294,13 @@ void Joint::take_shares() {
   }
 }
 
-void Joint::solve(cutting::Budget& budget, int rounds) {
-  if (simplex_ == nullptr) return;
-  for (int round = 0; round < rounds && !budget.stopped(); ++round) {
-    const bool optimal = simplex_->optimise(budget);
-    const bool added = ask(budget);
-    const double value = simplex_->objective() * unit_ + static_cast<double>(table_.least_shared.units());
-    const double bound = static_cast<double>(best_) / static_cast<double>(scale_);
-    if (!optimal || !added || value - bound <= 2e-5 * value) break;
-  }
-  take_shares();
+bool Joint::round(cutting::Budget& budget) {
+  if (simplex_ == nullptr || budget.stopped()) return false;
+  const bool optimal = simplex_->optimise(budget);
+  const bool added = ask(budget);
+  const double value = simplex_->objective() * unit_ + static_cast<double>(table_.shared.least.fixed.units());
+  const double bound = static_cast<double>(best_) / static_cast<double>(scale_);
+  return optimal && added && value - bound > 2e-5 * value;
 }
 
 }  // namespace railwright::spacing

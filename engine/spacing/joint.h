@@ -38,7 +38,10 @@ class Joint {
   Joint(const Table& table, const std::vector<std::vector<char>>& allowed, const std::vector<char>& frozen, Length scatter, int most_classes);
   ~Joint();
 
-  void solve(cutting::Budget& budget, int rounds);
+  // One round: the program is solved and every pipe asked for patterns that gain. False: nothing is left to gain, or the budget is spent.
+  bool round(cutting::Budget& budget);
+  // After the last round.
+  void take_shares();
   const Relaxed& relaxed() const { return relaxed_; }
   bool exact_classes() const { return exact_; }
 
@@ -54,7 +57,6 @@ class Joint {
   bool add_pattern(int pipe, const cutting::Pattern& pattern);
   bool ask(cutting::Budget& budget);
   void take_bound(const std::vector<std::vector<double>>& values, Wide charge);
-  void take_shares();
 
   const Table& table_;
   const std::vector<std::vector<char>>& allowed_;

@@ -12,7 +12,7 @@
 namespace railwright::spacing {
 
 // A piece as it is cut: longer by the scatter where it grows, but never longer than a stick gives where it fitted before.
-Length grown(const Piece& piece, Length length, Length scatter, const PipeStock& pipe);
+Length grown(const Piece& piece, Length scatter, const PipeStock& pipe);
 
 using Pieces = std::vector<std::pair<Length, std::int64_t>>;   // ascending lengths and their numbers
 
@@ -22,17 +22,18 @@ struct Priced {
   bool found = true;              // false: the counted sticks do not suffice
 };
 
-// How finely lengths are told apart: `coarse` rounds many lengths up to few, which cuts faster, costs a little more and gives no bound.
-enum class Grain { exact, coarse };
+// How finely lengths are told apart where they are many: `exact`; `up` takes few lengths, rounded up, which cuts faster, costs a little more and gives no bound;
+// `down` rounds down, which gives a bound and no cost.
+enum class Grain { exact, up, down };
 
-// Cuts the pieces of shares; remembers what it has cut.
+// Cuts the pieces of bills; remembers what it has cut.
 class PipeCost {
  public:
   PipeCost(const Table& table, Length scatter, std::int64_t work_limit, Grain grain)
       : table_(table), scatter_(scatter), limit_(work_limit), grain_(grain) {}
 
-  // Shares with their fixed costs.
-  Priced of(const std::vector<const Share*>& shares);
+  // Bills with their fixed costs.
+  Priced of(const std::vector<const Bill*>& bills);
   // One pipe alone, by length.
   Priced of_pipe(int pipe, const Pieces& pieces);
   Length scatter() const { return scatter_; }
@@ -40,6 +41,7 @@ class PipeCost {
 
  private:
   Pieces rounded_up(const Pieces& pieces) const;
+  Pieces rounded_down(const Pieces& pieces) const;
   Priced cut(int pipe, const Pieces& pieces);
 
   const Table& table_;

@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: MIT
+#include "engine/spacing/looks.h"
+
+#include <algorithm>
+
+namespace railwright::spacing {
+namespace {
+
+constexpr std::int64_t kMostSteps = 100'000'000;   // elements looked at in all
+
+bool in_window(const Window& window, Length alike, Length look) { return look >= window.start && look <= window.start + alike; }
+
+}  // namespace
+
+std::vector<LookRule> look_rules(const job::Job& job) {
+  std::vector<LookRule> rules;
+  for (std::size_t f = 0; f < job.choices.fences.size(); ++f) {
+    const job::Spacing& spacing = job.choices.fences[f].spacing;
+    if (spacing.mode == job::SpacingMode::best && spacing.looks > 0) rules.push_back({static_cast<int>(f), spacing.looks, spacing.alike});
+  }
+  return rules;
+}
+
+int looks_shown(const Table& table, const LookRule& rule, const std::vector<int>& choice) {
+  std::vector<Length> looks;
+  for (std::size_t r = 0; r < choice.size(); ++r) {
+    if (table.fence[r] != rule.fence) continue;
+    const std::vector<Length>& own = table.runs[r][static_cast<std::size_t>(choice[r])].looks;
+    looks.insert(looks.end(), own.begin(), own.end());
+  }
+  std::sort(looks.begin(), looks.end());
+  int count = 0;
+  for (std::size_t i = 0; i < looks.size();) {
+    const Length end = looks[i] + rule.alike;
+    ++count;
+    while (i < looks.size() && looks[i] <= end) ++i;
+  }
+  return count;
+}
+
+Allowed held_by(const Table& table, const std::vector<LookRule>& rules, const std::vector<Window>& windows) {
+  Allowed allowed;
+  for (std::size_t r = 0; r < table.runs.size(); ++r) {
+    allowed.emplace_back();
+    for (const Share& share : table.runs[r]) {
+      const bool held = std::all_of(share.looks.begin(), share.looks.end(), [&](Length look) {
+        const auto rule = std::find_if(rules.begin(), rules.end(), [&](const LookRule& one) { return one.fence == table.fence[r]; });
+        return rule == rules.end() || std::any_of(windows.begin(), windows.end(), [&](const Window& w) {
+                 return rules[w.rule].fence == rule->fence && in_window(w, rule->alike, look);
+               });
+      });
+      allowed.back().push_back(held ? 1 : 0);
+    }
+  }
+  return allowed;
+}
+
+LookSets::LookSets(const Table& table, std::vector<LookRule> rules, const std::vector<std::vector<Wide>>& least)
+    : table_(table), rules_(std::move(rules)), least_(least), starts_(rules_.size()) {
+  for (std::size_t r = 0; r < table.runs.size(); ++r) {
+    const auto rule = std::find_if(rules_.begin(), rules_.end(), [&](const LookRule& one) { return one.fence == table.fence[r]; });
+    steps_ += static_cast<std::int64_t>(table.runs[r].size());
+    rule_of_.push_back(rule == rules_.end() ? -1 : static_cast<int>(rule - rules_.begin()));
+    if (rule == rules_.end()) continue;
+    std::vector<Length>& starts = starts_[static_cast<std::size_t>(rule_of_.back())];
+    for (const Share& share : table.runs[r]) starts.insert(starts.end(), share.looks.begin(), share.looks.end());
+  }
+  for (std::vector<Length>& starts : starts_) {
+    std::sort(starts.begin(), starts.end());
+    starts.erase(std::unique(starts.begin(), starts.end()), starts.end());
+  }
+  push({0, {}, std::vector<char>(table.runs.size(), 0), 0});
+}
+
+bool LookSets::held(const Share& share, std::size_t rule, const std::vector<Window>& windows) const {
+  return std::all_of(share.looks.begin(), share.looks.end(), [&](Length look) {
+    return std::any_of(windows.begin(), windows.end(), [&](const Window& w) { return w.rule == rule && in_window(w, rules_[rule].alike, look); });
+  });
+}
+
+LookSets::Value LookSets::value(const Node& node, std::size_t r) const {
+  Value value;
+  const auto rule = static_cast<std::size_t>(std::max(0, rule_of_[r]));
+  int windows = 0;
+  for (const Window& w : node.windows) windows += w.rule == rule ? 1 : 0;
+  value.open = rule_of_[r] >= 0 && node.settled[r] == 0 && windows < rules_[rule].limit;
+  for (std::size_t k = 0; k < table_.runs[r].size(); ++k) {
+    const Wide least = least_[r][k];
+    value.any = k == 0 ? least : std::min(value.any, least);
+    if (rule_of_[r] >= 0 && !held(table_.runs[r][k], rule, node.windows)) continue;
+    value.least = value.covered ? std::min(value.least, least) : least;
+    value.covered = true;
+  }
+  return value;
+}
+
+// False where a run has nothing left to take.
+bool LookSets::push(Node node) {
+  node.bound = 0;
+  for (std::size_t r = 0; r < table_.runs.size(); ++r) {
+    const Value v = value(node, r);
+    if (!v.open && !v.covered) return false;
+    node.bound += v.open ? v.any : v.least;
+  }
+  node.number = ++nodes_;
+  queue_.push(std::move(node));
+  return true;
+}
+
+void LookSets::branch(const Node& node, std::size_t r) {
+  const auto rule = static_cast<std::size_t>(rule_of_[r]);
+  const Value own = value(node, r);
+  if (own.covered) {
+    Node settled = node;
+    settled.settled[r] = 1;
+    push(std::move(settled));
+  }
+  std::vector<Length> starts;
+  for (std::size_t k = 0; k < table_.runs[r].size(); ++k) {
+    const Share& share = table_.runs[r][k];
+    if (held(share, rule, node.windows) || (own.covered && least_[r][k] >= own.least)) continue;
+    for (const Length look : share.looks) {
+      const auto from = std::lower_bound(starts_[rule].begin(), starts_[rule].end(), look - rules_[rule].alike);
+      const auto to = std::upper_bound(starts_[rule].begin(), starts_[rule].end(), look);
+      starts.insert(starts.end(), from, to);
+    }
+  }
+  std::sort(starts.begin(), starts.end());
+  starts.erase(std::unique(starts.begin(), starts.end()), starts.end());
+  for (const Length start : starts) {
+    Node child = node;
+    child.windows.push_back({rule, start});
+    push(std::move(child));
+  }
+}
+
+std::optional<std::vector<Window>> LookSets::next() {
+  while (!queue_.empty() && nodes_ * steps_ < kMostSteps) {
+    const Node node = queue_.top();
+    // The run that has most to lose; a run that nothing is allowed yet loses all.
+    std::size_t worst = table_.runs.size();
+    Wide loss = 0;
+    bool bare = false;
+    for (std::size_t r = 0; r < table_.runs.size(); ++r) {
+      const Value v = value(node, r);
+      if (!v.open || (v.covered && v.least == v.any)) continue;
+      const Wide lost = v.covered ? v.least - v.any : 0;
+      if (worst < table_.runs.size() && (bare || (v.covered && lost <= loss))) continue;
+      worst = r;
+      loss = lost;
+      bare = !v.covered;
+    }
+    queue_.pop();
+    if (worst == table_.runs.size()) return node.windows;
+    branch(node, worst);
+  }
+  return std::nullopt;
+}
+
+}  // namespace railwright::spacing

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <queue>
+#include <utility>
+#include <vector>
+
+#include "engine/job/job.h"
+#include "engine/spacing/joint.h"
+#include "engine/spacing/search.h"
+#include "engine/spacing/table.h"
+
+// A user's limit on how many different pitches a fence shows.
+namespace railwright::spacing {
+
+// Pitches that lie within `alike` of one another are one look. Runs of one bay have none, nor have braces.
+struct LookRule {
+  int fence = 0;
+  int limit = 1;
+  Length alike;
+};
+
+// Of the fences in mode `best` that have a limit.
+std::vector<LookRule> look_rules(const job::Job& job);
+
+// How many looks a choice shows: the fewest windows of width `alike` that hold all its pitches. Exact: from the least up, each window begins at the first that is
+// not held yet.
+int looks_shown(const Table& table, const LookRule& rule, const std::vector<int>& choice);
+
+// A window of one rule: it holds pitches from `start` to `start` + alike.
+struct Window { std::size_t rule = 0; Length start; };
+
+// The counts that these windows allow; runs without a rule keep all.
+Allowed held_by(const Table& table, const std::vector<LookRule>& rules, const std::vector<Window>& windows);
+
+// Sets of windows that allow every run a count, in ascending order of a bound: best-first search.
+// A node's bound is the sum over the runs of the least of what its windows allow, or, where a window may still be added and the run is not settled, of all. The run
+// that would lose most by being settled is branched on: it is settled with what the windows allow, or a window is added for each other count it may take. A window may always be
+// moved up until it begins at a pitch of the table, so only those are tried.
+class LookSets {
+ public:
+  LookSets(const Table& table, std::vector<LookRule> rules, const std::vector<std::vector<Wide>>& least);
+
+  // The next set; none: there is no other, or the search has come to its limit of nodes.
+  std::optional<std::vector<Window>> next();
+  // No set that `next` has not given has a smaller sum of the least of its runs. Known while not `empty`.
+  Wide bound() const { return queue_.top().bound; }
+  bool empty() const { return queue_.empty(); }
+  // In the units of cutting::Plan::work.
+  std::int64_t work() const { return nodes_ * steps_ / 200'000; }
+
+ private:
+  struct Node {
+    Wide bound = 0;
+    std::vector<Window> windows;
+    std::vector<char> settled;    // by run
+    std::int64_t number = 0;
+  };
+  struct Later {
+    bool operator()(const Node& a, const Node& b) const { return a.bound != b.bound ? a.bound > b.bound : a.number > b.number; }
+  };
+  // What a run costs at least under a node.
+  struct Value { bool covered = false; Wide least = 0; Wide any = 0; bool open = false; };
+
+  Value value(const Node& node, std::size_t run) const;
+  bool held(const Share& share, std::size_t rule, const std::vector<Window>& windows) const;
+  bool push(Node node);
+  void branch(const Node& node, std::size_t run);
+
+  const Table& table_;
+  std::vector<LookRule> rules_;
+  std::vector<std::vector<Wide>> least_;
+  std::vector<int> rule_of_;      // by run; -1: none
+  std::vector<std::vector<Length>> starts_;   // by rule, ascending
+  std::priority_queue<Node, std::vector<Node>, Later> queue_;
+  std::int64_t nodes_ = 0, steps_ = 1;       // steps: elements looked at for one node
+};
+
+}  // namespace railwright::spacing
