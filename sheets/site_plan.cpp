@@ -19,6 +19,7 @@ using setout::PostKind;
 constexpr double kNamePitch = 5.6;    // mm between posts from which every one can be named
 constexpr double kFoot = 16;          // below the drawing: scale bar and legend
 constexpr int kMostWindows = 60;
+constexpr std::size_t kMostParts = 4;   // of a run that are written out one by one
 
 bool is_line_post(const setout::Post& p) { return p.kind == PostKind::line; }
 
@@ -51,14 +52,8 @@ const job::Gate* gate_of(const Pack& pack, const std::string& id) {
 void draw_gate(Svg& svg, const Pack& pack, const View& view, Labels& labels, const setout::Bay& bay) {
   const auto* gate = gate_of(pack, bay.gate);
   if (!gate) return;
-  const auto& leg = pack.plan.layout.legs[static_cast<std::size_t>(bay.leg)];
-  const double leaf = gate->leaf.metres(), turn = gate->swing == job::Side::left ? 1 : -1;
-  const setout::Vec2 along{leg.along.x * leaf, leg.along.y * leaf};
-  const setout::Vec2 open{-leg.along.y * leaf * turn, leg.along.x * leaf * turn};
-  const auto& from = pack.plan.layout.posts[static_cast<std::size_t>(bay.from)].at;
-  const auto& to = pack.plan.layout.posts[static_cast<std::size_t>(bay.to)].at;
-  if (gate->hinge != job::LeafEnd::to) draw_leaf(svg, view, labels, from, along, open);
-  if (gate->hinge != job::LeafEnd::from) draw_leaf(svg, view, labels, to, {-along.x, -along.y}, open);
+  for (const auto& leaf : setout::leaves_of(pack.plan.layout, *gate, bay))
+    draw_leaf(svg, view, labels, pack.plan.layout.posts[static_cast<std::size_t>(leaf.hinge)].at, leaf.closed, leaf.open);
 }
 
 void draw_post(Svg& svg, const View& view, const setout::Post& post) {
@@ -101,7 +96,40 @@ std::vector<std::string> name_posts(Svg& svg, const Pack& pack, const View& view
   return nameless;
 }
 
-// "A-B  12 x 7' 5"" along each run, or the shorter name where that finds no room.
+// What a tape shows of a run's pitches, bays in a row that show the same taken together: "1 × 7' 6", 10 × 7' 5", 1 × 7' 6"".
+std::vector<std::pair<int, std::string>> pitches_of(const Pack& pack, const setout::Run& run) {
+  std::vector<std::pair<int, std::string>> parts;
+  for (int b = run.first_bay; b < run.first_bay + run.bay_count; ++b) {
+    const std::string pitch = pack.shown.tape(pack.plan.layout.bays[static_cast<std::size_t>(b)].pitch);
+    if (parts.empty() || parts.back().second != pitch) parts.emplace_back(0, pitch);
+    ++parts.back().first;
+  }
+  return parts;
+}
+
+// The words for a run, longest first: every pitch in its place, the least and the largest, the name alone.
+std::vector<std::string> words_for_run(const Pack& pack, const setout::Run& run) {
+  const std::string name = shorten_name(run.name, 40, kLeastType), bays = std::to_string(run.bay_count);
+  const auto parts = pitches_of(pack, run);
+  if (parts.size() == 1) return {pack.say("plan.run", {{"run", name}, {"bays", bays}, {"pitch", parts.front().second}}), name};
+  std::vector<std::string> words;
+  if (parts.size() <= kMostParts) {
+    std::string list;
+    for (const auto& [count, pitch] : parts) list += (list.empty() ? "" : ", ") + pack.say("plan.run_part", {{"bays", std::to_string(count)}, {"pitch", pitch}});
+    words.push_back(pack.say("plan.run_parts", {{"run", name}, {"parts", list}}));
+  }
+  Length least, largest;
+  for (int b = run.first_bay; b < run.first_bay + run.bay_count; ++b) {
+    const Length pitch = pack.plan.layout.bays[static_cast<std::size_t>(b)].pitch;
+    least = b == run.first_bay ? pitch : std::min(least, pitch);
+    largest = std::max(largest, pitch);
+  }
+  words.push_back(pack.say("plan.run_mixed", {{"run", name}, {"bays", bays}, {"least", pack.shown.tape(least)}, {"largest", pack.shown.tape(largest)}}));
+  words.push_back(name);
+  return words;
+}
+
+// The words along each run, the longest that find room.
 void name_runs(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
   const auto& layout = pack.plan.layout;
   const Extent extent = extent_of(pack);
@@ -112,10 +140,10 @@ void name_runs(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
     const Spot middle = view.at((a.x + b.x) / 2, (a.y + b.y) / 2);
     if (!inside(view.box, middle)) continue;
     const Spot out = outward(view, extent, {(a.x + b.x) / 2, (a.y + b.y) / 2});
-    const std::string name = shorten_name(run.name, 40, kLeastType);
-    const std::string full = pack.say("plan.run", {{"run", name}, {"bays", std::to_string(run.bay_count)}, {"pitch", pack.shown.tape(bay.pitch)}});
     const Type type{kLeastType, false, Anchor::start, ink::primer};
-    if (!labels.draw(svg, middle, full, type, {-out.x, -out.y})) labels.draw(svg, middle, name, type, {-out.x, -out.y});
+    for (const std::string& words : words_for_run(pack, run)) {
+      if (labels.draw(svg, middle, words, type, {-out.x, -out.y})) break;
+    }
   }
 }
 

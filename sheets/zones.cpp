@@ -66,6 +66,16 @@ std::string zone_word(const Pack& pack, job::ZoneKind kind) {
   return pack.say(std::string("zone.") + kNames[static_cast<int>(kind)]);
 }
 
+// An id that says what the zone is stands alone: "water line", not "water line water line".
+std::string zone_name(const Pack& pack, const job::Zone& zone) {
+  const auto lower = [](std::string text) {
+    for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    return text;
+  };
+  const std::string word = zone_word(pack, zone.kind), id = lower(zone.id);
+  return id.find(lower(word)) != std::string::npos ? zone.id : word + " " + zone.id;
+}
+
 void draw_zones(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
   for (const auto& zone : pack.job.site.zones) {
     const auto spots = on_paper(zone, view);
@@ -91,7 +101,7 @@ void name_zones(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
   for (const auto& zone : pack.job.site.zones) {
     const auto spots = on_paper(zone, view);
     if (spots.empty()) continue;
-    std::string words = zone_word(pack, zone.kind) + " " + zone.id;
+    std::string words = zone_name(pack, zone);
     if (zone.tolerance > Length()) words += pack.say("zone.tolerance", {{"length", pack.shown.tape(zone.tolerance)}});
     // Along the line from its middle, so that a crossing full of post names still leaves a place.
     bool done = false;

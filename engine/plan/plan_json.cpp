@@ -90,7 +90,7 @@ Json posts_json(const job::Job& job, const Plan& plan) {
     row["diameter"] = mm(post.diameter);
     row["set"] = post.set;
     if (!post.gate.empty()) row["gate"] = post.gate;
-    if (post.kind == setout::PostKind::corner) row["deflection_deg"] = rounded(post.deflection_deg);
+    if (post.kind == setout::PostKind::corner || post.deflection_deg > 0) row["deflection_deg"] = rounded(post.deflection_deg);
     if (i < plan.takeoff.posts.size()) {
       const takeoff::PostSize& size = plan.takeoff.posts[i];
       row["length"] = mm(size.length);
@@ -172,6 +172,44 @@ Json runs_json(const job::Job& job, const Plan& plan) {
                     {"end", mm(run.end)}});
   }
   return runs;
+}
+
+Json place_json(setout::Vec2 at) { return {{"east", mm(Length::from_metres(at.x))}, {"north", mm(Length::from_metres(at.y))}}; }
+
+// Each curved leg by the terms of a simple curve.
+Json curves_json(const job::Job& job, const setout::Layout& layout) {
+  Json rows = Json::array();
+  for (std::size_t l = 0; l < layout.legs.size(); ++l) {
+    const setout::LegPlace& leg = layout.legs[l];
+    if (!leg.arc) continue;
+    const double half = measure::turned({1, 0}, leg.arc->delta / 2).x;
+    rows.push_back({{"leg", job.site.legs[l].id},
+                    {"circle", leg.closed()},
+                    {"turns", leg.arc->turn > 0 ? "left" : "right"},
+                    {"centre", place_json(leg.arc->centre)},
+                    {"radius", mm(Length::from_metres(leg.arc->radius))},
+                    {"turn_deg", rounded(leg.arc->delta * (180.0 / measure::kPi))},
+                    {"length", mm(leg.length)},
+                    {"chord", mm(Length::from_metres(measure::distance(leg.from, leg.to)))},
+                    {"middle_ordinate", mm(Length::from_metres(leg.arc->radius * (1 - half)))}});
+  }
+  return rows;
+}
+
+// The leaves of the gates: hinge, and the leaf's end closed and standing open; it sweeps the quarter circle between.
+Json leaves_json(const job::Job& job, const setout::Layout& layout) {
+  Json rows = Json::array();
+  for (const setout::Bay& bay : layout.bays) {
+    if (bay.kind != setout::BayKind::gate) continue;
+    const auto gate = std::find_if(job.site.gates.begin(), job.site.gates.end(), [&](const job::Gate& g) { return g.id == bay.gate; });
+    if (gate == job.site.gates.end()) continue;
+    for (const setout::Leaf& leaf : setout::leaves_of(layout, *gate, bay)) {
+      const setout::Post& hinge = layout.posts[static_cast<std::size_t>(leaf.hinge)];
+      rows.push_back({{"gate", gate->id}, {"bay", bay.name}, {"hinge", hinge.name}, {"leaf", mm(gate->leaf)},
+                      {"at", place_json(hinge.at)}, {"closed", place_json(hinge.at + leaf.closed)}, {"open", place_json(hinge.at + leaf.open)}});
+    }
+  }
+  return rows;
 }
 
 Json corners_json(const job::Job& job, const setout::Layout& layout) {
@@ -433,6 +471,8 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
   document["stakes"] = stakes_json(job, plan);
   document["bays"] = bays_json(job, plan);
   document["runs"] = runs_json(job, plan);
+  document["curves"] = curves_json(job, plan.layout);
+  document["leaves"] = leaves_json(job, plan.layout);
   document["corners"] = corners_json(job, plan.layout);
   document["quadrilaterals"] = quadrilaterals_json(plan.layout);
   document["rails"] = rails_json(plan);

@@ -153,6 +153,30 @@ TEST(SitePlan, NamesEveryPostOnce) {
     EXPECT_EQ(std::count_if(labels.begin(), labels.end(), [&](const Label& l) { return l.text == post.name; }), 1) << post.name;
 }
 
+// A run whose bays differ, because a zone or a fat post made them so, is never written as so many of one pitch.
+TEST(SitePlan, WritesUnequalBaysTruly) {
+  auto p = paddock();
+  const Shown shown(p.job);
+  const auto& run = p.plan.layout.runs.back();
+  auto& first = p.plan.layout.bays[static_cast<std::size_t>(run.first_bay)];
+  const std::string usual = shown.tape(first.pitch), count = std::to_string(run.bay_count);
+  first.pitch = first.pitch - Length::inches(10);
+  const auto sheet = sheet_of(draw_sheets(p.job, p.plan, testing::english()), "site-plan");
+  EXPECT_FALSE(has_text(sheet, run.name + ": " + count + " × " + usual));
+  const std::string parts = run.name + ": 1 × " + shown.tape(first.pitch) + ", " + std::to_string(run.bay_count - 1) + " × " + usual;
+  const std::string mixed = run.name + ": " + count + " bays of " + shown.tape(first.pitch) + " to " + usual;
+  EXPECT_TRUE(has_text(sheet, parts) || has_text(sheet, mixed)) << parts;
+}
+
+TEST(SitePlan, AZoneWhoseIdSaysWhatItIsIsNamedOnce) {
+  auto p = paddock();
+  p.job.site.zones[0].id = "Water line 2";
+  const auto sheet = sheet_of(draw_sheets(p.job, p.plan, testing::english()), "site-plan");
+  const auto labels = labels_of(sheet);
+  for (const auto& label : labels) EXPECT_EQ(label.text.find("water line Water line"), std::string::npos);
+  EXPECT_TRUE(std::any_of(labels.begin(), labels.end(), [](const Label& label) { return label.text.rfind("Water line 2", 0) == 0; }));
+}
+
 TEST(SitePlan, IsToScale) {
   const auto p = paddock();
   const Words words = testing::english();

@@ -203,6 +203,10 @@ export interface JobDocument {
        * Supply row of the leaf; empty: by width.
        */
       supply?: string;
+      /**
+       * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+       */
+      ground_clearance?: string;
     }[];
     /**
      * Places where no hole is dug.
