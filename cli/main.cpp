@@ -9,6 +9,7 @@
 #include "cli/plan_commands.h"
 #include "cli/serve.h"
 #include "cli/stakes.h"
+#include "cli/survey.h"
 
 namespace {
 
@@ -26,6 +27,7 @@ constexpr Command kCommands[] = {
     {"plan", railwright::cli::run_plan, "plan a job and print what it comes to"},
     {"pack", railwright::cli::run_pack, "write the sheets (one PDF, SVG pages) and the tables (CSV)"},
     {"stakes", railwright::cli::run_stakes, "write where the posts stand, for a phone, an instrument or a drawing"},
+    {"survey", railwright::cli::run_survey, "reduce taped legs and level notes: closure, adjusted points, area"},
     {"cut", railwright::cli::run_cut, "cut pieces from sticks at the least cost, with a proved bound"},
     {"gaps", railwright::cli::run_gaps, "take measured gaps in, name the slips, plan again"},
     {"serve", railwright::cli::run_serve, "serve the page to this machine's browser"},

@@ -23,7 +23,7 @@ constexpr const char* kHelp =
     "usage: railwright new [--walk FILE] [--ground GRID.asc] [--animals A] [--height H] [--rails N]\n"
     "                      [--pitch P] [--pipe ID] [--kind rails|mesh|panels|strained|wire]\n"
     "                      [--units feet-inches|metric] [--name NAME] --out JOB\n\n"
-    "Starts a job: the line from FILE (GPX, GeoJSON, KML, CSV of survey points or of taped legs), the ground\n"
+    "Starts a job: the line from FILE (GPX, GeoJSON, KML, CSV of survey points, taped legs or level notes), the ground\n"
     "from an ESRI ASCII grid, everything else from your choices and the shipped catalogues. Without --walk\n"
     "the job holds a small paddock to draw over. A job of the same name is replaced.\n\n"
     "  --walk FILE     its kind is found in its content; a CSV needs a header such as\n"
@@ -68,7 +68,9 @@ Result<std::optional<int>> rails_option(const Arguments& arguments) {
   return std::optional<int>(static_cast<int>(*number));
 }
 
-Result<StartChoices> choices_of(const Arguments& arguments) {
+}  // namespace
+
+Result<StartChoices> start_choices(const Arguments& arguments) {
   StartChoices choices;
   const std::string units = arguments.get("--units");
   if (units == "metric") choices.units = job::UnitSystem::metric;
@@ -91,6 +93,8 @@ Result<StartChoices> choices_of(const Arguments& arguments) {
   if (arguments.has("--pipe")) choices.pipe = arguments.get("--pipe");
   return choices;
 }
+
+namespace {
 
 // An error of a file names the file before its place.
 template <class T>
@@ -124,7 +128,7 @@ Result<std::optional<job::GroundGrid>> grid_of(const Arguments& arguments) {
 }
 
 Result<formats::StartedJob> start(const Arguments& arguments) {
-  const auto choices = choices_of(arguments);
+  const auto choices = start_choices(arguments);
   if (!choices) return tl::unexpected(choices.error());
   const auto walk = walk_of(arguments, choices->units);
   if (!walk) return tl::unexpected(walk.error());
@@ -133,7 +137,9 @@ Result<formats::StartedJob> start(const Arguments& arguments) {
   return formats::start_job(*choices, shipped_catalogue(), *walk ? &**walk : nullptr, *grid ? &**grid : nullptr);
 }
 
-int save(const formats::StartedJob& started, const std::string& path) {
+}  // namespace
+
+int save_started(const formats::StartedJob& started, const std::string& path) {
   measure::LengthFormat lengths;
   if (started.job.units == job::UnitSystem::metric) lengths.style = measure::LengthStyle::metres;
   print_findings(started.findings, path, "en", lengths, true);
@@ -148,8 +154,6 @@ int save(const formats::StartedJob& started, const std::string& path) {
   return kSound;
 }
 
-}  // namespace
-
 int run_new(int argc, char** argv) {
   const auto arguments = parse_arguments(
       argc, argv, {"--walk", "--ground", "--animals", "--height", "--rails", "--pitch", "--pipe", "--kind", "--units", "--name", "--out"},
@@ -163,7 +167,7 @@ int run_new(int argc, char** argv) {
   const std::string out = arguments->get("--out");
   if (out.empty()) return complain({"command.missing", "--out", {{"word", std::string("--out")}}});
   const auto started = start(*arguments);
-  return started ? save(*started, out) : complain(started.error());
+  return started ? save_started(*started, out) : complain(started.error());
 }
 
 }  // namespace railwright::cli

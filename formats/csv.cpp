@@ -90,6 +90,15 @@ CsvColumn column_of(const std::string& title) {
 
 const std::string kNothing;
 
+// A length's own unit is metric when it ends in m, mm, cm or km; feet, inches, primes and miles are not.
+bool metric_text(std::string_view cell) {
+  const std::string word = lower(trimmed(cell));
+  const std::size_t letter = word.find_first_not_of("0123456789.,-+ /");
+  if (letter == std::string::npos) return false;
+  const std::string_view unit = std::string_view(word).substr(letter);
+  return unit.rfind("mi", 0) != 0 && (unit[0] == 'm' || unit[0] == 'c' || unit[0] == 'k');
+}
+
 }  // namespace
 
 std::optional<std::size_t> CsvTable::find(std::initializer_list<std::string_view> names) const {
@@ -150,13 +159,21 @@ Result<measure::Length> CellReader::length(const CsvTable::Row& row, std::size_t
   if (const auto number = read_number(cell, table.decimal_comma)) {
     if (!unit) ++assumed;
     const BareNumber bare = unit.value_or(fallback);
+    meet(bare == BareNumber::metres || bare == BareNumber::millimetres, row, column);
     const double factor = bare == BareNumber::metres ? 1.0 : bare == BareNumber::millimetres ? 0.001 : bare == BareNumber::inches ? 0.0254 : 0.3048;
     const double metres = *number * factor;
     if (metres > -1e9 && metres < 1e9) return measure::Length::from_metres(metres);
   } else if (const auto length = measure::parse_length(cell, unit.value_or(BareNumber::refuse))) {
+    meet(metric_text(cell), row, column);
     return *length;
   }
   return fail("csv.length", place(row, column), {{"text", one_line(cell, 60)}});
+}
+
+void CellReader::meet(bool in_metres, const CsvTable::Row& row, std::size_t column) {
+  const bool other = in_metres ? imperial : metric;
+  if (other && mixed.empty()) mixed = place(row, column);
+  (in_metres ? metric : imperial) = true;
 }
 
 Result<double> CellReader::number(const CsvTable::Row& row, std::size_t column) const {

@@ -35,6 +35,8 @@ struct CellReader {
   const CsvTable& table;
   measure::BareNumber fallback = measure::BareNumber::feet;
   std::size_t assumed = 0;
+  bool metric = false, imperial = false;  // units met so far
+  std::string mixed = {};                 // place where the second system of units was first met
 
   bool empty(const CsvTable::Row& row, std::optional<std::size_t> column) const;
   const std::string& text(const CsvTable::Row& row, std::optional<std::size_t> column) const;
@@ -42,6 +44,9 @@ struct CellReader {
   // Number without a unit. Error `csv.number`.
   Result<double> number(const CsvTable::Row& row, std::size_t column) const;
   std::string place(const CsvTable::Row& row, std::size_t column) const;
+
+ private:
+  void meet(bool in_metres, const CsvTable::Row& row, std::size_t column);
 };
 
 }  // namespace railwright::formats

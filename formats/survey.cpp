@@ -4,10 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/ground/bearing.h"
-#include "engine/ground/tape.h"
-#include "engine/ground/traverse.h"
+#include "formats/courses.h"
 #include "formats/geo.h"
+#include "formats/level_notes.h"
 #include "formats/network.h"
 #include "formats/text.h"
 
@@ -18,7 +17,6 @@ using measure::Length;
 using Column = std::optional<std::size_t>;
 
 constexpr double kFarFromOrigin = 50e3;   // m: a survey farther out than this gets a false origin
-constexpr double kClosingRatio = 50, kPoorRatio = 500, kNearlyBack = 5;
 constexpr Length kTapedGrid = Length::from_nm(10'000);  // 0.01 mm
 
 Column name_column(const CsvTable& t) { return t.find({"point", "name", "id", "pt", "stake", "label", "number", "no"}); }
@@ -32,10 +30,6 @@ Column longitude_column(const CsvTable& t) { return t.find({"longitude", "lon", 
 Column station_column(const CsvTable& t) { return t.find({"station", "sta", "chainage"}); }
 Column offset_column(const CsvTable& t) { return t.find({"offset", "off"}); }
 Column rise_column(const CsvTable& t) { return t.find({"rise", "dz", "height", "elevation", "z"}); }
-Column bearing_column(const CsvTable& t) { return t.find({"bearing", "azimuth", "direction", "brg", "az"}); }
-Column turn_column(const CsvTable& t) { return t.find({"deflection", "turn", "angle", "angle right"}); }
-Column slope_column(const CsvTable& t) { return t.find({"slope distance", "slope", "tape", "taped"}); }
-Column level_column(const CsvTable& t) { return t.find({"level distance", "horizontal distance", "horizontal", "distance", "length", "level"}); }
 
 bool blank(const CsvTable::Row& row) {
   return std::all_of(row.cells.begin(), row.cells.end(), [](const std::string& cell) { return cell.empty(); });
@@ -44,14 +38,6 @@ bool blank(const CsvTable::Row& row) {
 bool is_spot(const std::string& note) {
   const std::string word = lower(note);
   return word == "spot" || word == "ground" || word == "shot" || word == "spot height" || word == "gl";
-}
-
-void tell_assumed(const CellReader& cells, WalkedSite& walked) {
-  if (cells.assumed == 0) return;
-  static constexpr const char* kUnits[] = {"", "in", "ft", "mm", "m"};
-  walked.findings.push_back({"walk.unit_assumed", Severity::warning, "site",
-                             {{"unit", std::string(kUnits[static_cast<int>(cells.fallback)])},
-                              {"count", static_cast<std::int64_t>(cells.assumed)}}});
 }
 
 // One survey point, in lengths: exact until the false origin is off.
@@ -151,11 +137,18 @@ Result<std::vector<Place>> places_of(const CsvTable& table, CellReader& cells) {
 
 }  // namespace
 
+void tell_assumed(const CellReader& cells, Findings& findings) {
+  if (cells.assumed == 0) return;
+  static constexpr const char* kUnits[] = {"", "in", "ft", "mm", "m"};
+  findings.push_back({"walk.unit_assumed", Severity::warning, "site",
+                      {{"unit", std::string(kUnits[static_cast<int>(cells.fallback)])},
+                       {"count", static_cast<std::int64_t>(cells.assumed)}}});
+}
+
 TableKind table_kind(const CsvTable& table) {
   if (latitude_column(table) && longitude_column(table)) return TableKind::degrees;
-  if (bearing_column(table) || turn_column(table)) {
-    return slope_column(table) || level_column(table) ? TableKind::legs : TableKind::none;
-  }
+  if (has_levels(table)) return TableKind::levels;
+  if (has_courses(table)) return TableKind::legs;
   if (east_column(table) && north_column(table)) return TableKind::places;
   return station_column(table) ? TableKind::stations : TableKind::none;
 }
@@ -164,7 +157,7 @@ Result<void> read_places(const CsvTable& table, const WalkOptions& options, Walk
   CellReader cells{table, options.unit};
   auto places = places_of(table, cells);
   if (!places) return tl::unexpected(places.error());
-  tell_assumed(cells, walked);
+  tell_assumed(cells, walked.findings);
   take_false_origin(*places, walked);
   return lay_out(sketch_of(*places), walked);
 }
@@ -284,7 +277,7 @@ Result<void> read_stations(const CsvTable& table, const WalkOptions& options, Wa
   CellReader cells{table, options.unit};
   auto rows = station_rows(table, cells);
   if (!rows) return tl::unexpected(rows.error());
-  tell_assumed(cells, walked);
+  tell_assumed(cells, walked.findings);
   const bool straight = std::all_of(rows->begin(), rows->end(), [](const StationRow& r) { return r.offset == Length(); });
   if (straight) return one_levelled_leg(std::move(*rows), walked);
   std::vector<Place> places;
@@ -293,126 +286,22 @@ Result<void> read_stations(const CsvTable& table, const WalkOptions& options, Wa
   return lay_out(sketch_of(places), walked);
 }
 
-namespace {
-
-struct TapedLeg { ground::Course course; double rise = 0; std::string to, note; };
-
-// Direction of a row: its own bearing, or the last direction and a turn.
-Result<double> direction_of(const CsvTable& table, const CellReader& cells, const CsvTable::Row& row, double last) {
-  const Column bearing = bearing_column(table), turn = turn_column(table);
-  const bool has_bearing = !cells.empty(row, bearing);
-  const Column column = has_bearing || !turn ? bearing : turn;
-  auto degrees = has_bearing || !turn ? ground::parse_azimuth(cells.text(row, bearing))
-                 : cells.empty(row, turn) ? Result<double>(0.0)
-                                          : ground::parse_deflection(cells.text(row, turn));
-  if (!degrees) {
-    Error error = degrees.error();
-    error.place = cells.place(row, *column);
-    return tl::unexpected(std::move(error));
-  }
-  return has_bearing || !turn ? *degrees : last + *degrees;
-}
-
-Result<double> level_distance(const CsvTable& table, CellReader& cells, const CsvTable::Row& row, double rise) {
-  const Column slope = slope_column(table), level = level_column(table);
-  const bool sloping = !cells.empty(row, slope);
-  const Column column = sloping || !level ? slope : level;
-  const auto distance = cells.length(row, *column);
-  if (!distance) return tl::unexpected(distance.error());
-  if (!sloping) return distance->metres();
-  auto flat = ground::level_from_slope(distance->metres(), rise);
-  if (!flat) {
-    Error error = flat.error();
-    error.place = cells.place(row, *column);
-    return tl::unexpected(std::move(error));
-  }
-  return *flat;
-}
-
-Result<std::vector<TapedLeg>> taped_legs(const CsvTable& table, CellReader& cells) {
-  const Column rise = table.find({"rise", "dz"}), to = table.find({"to", "point", "name"});
-  std::vector<TapedLeg> legs;
-  double direction = 0;
-  for (const CsvTable::Row& row : table.rows) {
-    if (blank(row)) continue;
-    TapedLeg leg;
-    const auto toward = direction_of(table, cells, row, direction);
-    if (!toward) return tl::unexpected(toward.error());
-    direction = leg.course.azimuth_deg = *toward;
-    if (!cells.empty(row, rise)) {
-      const auto height = cells.length(row, *rise);
-      if (!height) return tl::unexpected(height.error());
-      leg.rise = height->metres();
-    }
-    const auto distance = level_distance(table, cells, row, leg.rise);
-    if (!distance) return tl::unexpected(distance.error());
-    leg.course.distance = *distance;
-    leg.to = cells.text(row, to);
-    leg.note = cells.text(row, note_column(table));
-    legs.push_back(std::move(leg));
-  }
-  if (legs.empty()) return fail("walk.no_line");
-  return legs;
-}
-
-// A walk that comes back most of the way was meant as a loop: one leg is wrong.
-void tell_if_left_open(const ground::Closure& closure, const std::vector<TapedLeg>& legs, WalkedSite& walked) {
-  if (legs.size() < 3 || closure.linear * kNearlyBack > closure.perimeter) return;
-  walked.findings.push_back({"walk.left_open", Severity::warning, "site",
-                             {{"linear", value_of(Length::from_metres(closure.linear).round_to(Length::mm(1)))},
-                              {"perimeter", value_of(Length::from_metres(closure.perimeter).round_to(Length::mm(1)))}}});
-}
-
-// The walk as a loop when it comes back near enough; else open.
-Result<ground::Traverse> closed_or_open(const std::vector<TapedLeg>& legs, WalkedSite& walked, bool& closed) {
-  std::vector<ground::Course> courses;
-  for (const TapedLeg& leg : legs) courses.push_back(leg.course);
-  ground::TraverseOptions options;
-  const ground::Closure closure = ground::closure(courses);
-  closed = courses.size() >= 3 && closure.linear * kClosingRatio <= closure.perimeter;
-  if (closed) options.end = Vec2{};
-  auto walk = ground::traverse(courses, options);
-  if (!walk) return walk;
-  if (!closed) {
-    tell_if_left_open(closure, legs, walked);
-    return walk;
-  }
-  const bool poor = closure.ratio > 0 && closure.ratio < kPoorRatio;
-  walked.findings.push_back({poor ? "walk.poor_closure" : "walk.closure", poor ? Severity::warning : Severity::note, "site",
-                             {{"linear", value_of(Length::from_metres(closure.linear).round_to(Length::mm(1)))},
-                              {"perimeter", value_of(Length::from_metres(closure.perimeter).round_to(Length::mm(1)))},
-                              {"ratio", static_cast<std::int64_t>(std::floor(closure.ratio))}}});
-  walked.site.position_accuracy = Length::from_metres(closure.linear / 2).round_to(Length::mm(1));
-  return walk;
-}
-
-}  // namespace
-
-Result<void> read_legs(const CsvTable& table, const WalkOptions& options, WalkedSite& walked) {
+Result<void> read_level_leg(const CsvTable& table, const WalkOptions& options, WalkedSite& walked) {
   CellReader cells{table, options.unit};
-  const auto legs = taped_legs(table, cells);
-  if (!legs) return tl::unexpected(legs.error());
-  tell_assumed(cells, walked);
-  bool closed = false;
-  const auto walk = closed_or_open(*legs, walked, closed);
-  if (!walk) return tl::unexpected(walk.error());
-  Polyline line;
-  line.closed = closed;
-  double height = 0, rises = 0;
-  for (const TapedLeg& leg : *legs) rises += leg.rise;
-  const bool sloping = std::any_of(legs->begin(), legs->end(), [](const TapedLeg& leg) { return leg.rise != 0; });
-  for (std::size_t i = 0; i < walk->points.size(); ++i) {
-    if (closed && i + 1 == walk->points.size()) break;
-    Vertex vertex{walk->points[i], {}, i > 0 ? (*legs)[i - 1].to : std::string(), i > 0 ? (*legs)[i - 1].note : std::string()};
-    // The rises of a loop should come back to nothing: what is left is spread over the legs.
-    if (sloping) vertex.height = height - (closed ? rises * static_cast<double>(i) / static_cast<double>(legs->size()) : 0);
-    if (i < legs->size()) height += (*legs)[i].rise;
-    line.vertices.push_back(std::move(vertex));
+  const auto notes = read_levels(table, cells, walked.findings);
+  if (!notes) return tl::unexpected(notes.error());
+  tell_assumed(cells, walked.findings);
+  std::vector<StationRow> rows;
+  for (std::size_t i = 0; i < notes->stations.size(); ++i) {
+    const ground::LevelledPoint& point = notes->levels.points[i];
+    if (!notes->stations[i]) continue;
+    rows.push_back({*notes->stations[i], {}, Length::from_metres(point.height).round_to(Length::from_nm(100'000)), {}, {}});
   }
-  Sketch sketch;
-  sketch.round = kTapedGrid;
-  sketch.lines.push_back(std::move(line));
-  return lay_out(sketch, walked);
+  const auto same = [&](const StationRow& row) { return row.station == rows.front().station; };
+  if (rows.size() < 2 || std::all_of(rows.begin(), rows.end(), same)) return fail("survey.levels_alone");
+  const auto laid = one_levelled_leg(std::move(rows), walked);
+  walked.site.ground.accuracy = Length::from_metres(kSetupError);
+  return laid;
 }
 
 }  // namespace railwright::formats

@@ -136,4 +136,13 @@ Result<double> parse_deflection(std::string_view text) {
   return parts.letters == "L" || parts.negative ? -degrees : degrees;
 }
 
+std::string bearing_text(double azimuth_deg) {
+  const auto all = static_cast<long>(turn_deg(azimuth_deg) * 3600 + 0.5) % (360 * 3600);
+  const long quarter = 90 * 3600;
+  const bool south = all > quarter && all < 3 * quarter, west = all > 2 * quarter;
+  const long angle = !south ? (west ? 4 * quarter - all : all) : west ? all - 2 * quarter : 2 * quarter - all;
+  const auto two = [](long n) { return (n < 10 ? "0" : "") + std::to_string(n); };
+  return std::string(south ? "S " : "N ") + std::to_string(angle / 3600) + "-" + two(angle / 60 % 60) + "-" + two(angle % 60) + (west ? " W" : " E");
+}
+
 }  // namespace railwright::ground

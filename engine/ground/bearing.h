@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "engine/measure/result.h"
@@ -16,5 +17,8 @@ Result<double> parse_azimuth(std::string_view text);
 
 // Turn from the line just walked, degrees, right positive: `R 45°30'`, `45.5 L`, `-45.5` (a bare sign: right positive). Errors as above.
 Result<double> parse_deflection(std::string_view text);
+
+// A quadrant bearing to the second: `S 68-05-35 W`; `N 0-00-00 E` is due north. Reads back by parse_azimuth to half a second.
+std::string bearing_text(double azimuth_deg);
 
 }  // namespace railwright::ground

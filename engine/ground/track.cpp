@@ -211,13 +211,11 @@ TrackCorner end_of(const Fitted& leg, const Fix& fix, std::size_t index) {
   return {place, std::sqrt(end_variance(leg) + leg.rms * leg.rms), index};
 }
 
-// The walk as legs for one tolerance.
-WalkedLine legs_for(const std::vector<Fix>& path, double tolerance, bool closed) {
+// The walk as legs between the fixes `at`.
+WalkedLine legs_between(const std::vector<Fix>& path, const std::vector<std::size_t>& at, double tolerance, bool closed) {
   WalkedLine walk;
   walk.tolerance = tolerance;
   walk.closed = closed;
-  std::vector<std::size_t> at = farthest_strays(path, 0, path.size() - 1, tolerance);
-  drop_flat_corners(path, at, tolerance);
   std::vector<Fitted> legs;
   double squares = 0;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
@@ -238,6 +236,34 @@ WalkedLine legs_for(const std::vector<Fix>& path, double tolerance, bool closed)
     walk.corners.push_back(meet(legs[i - 1], legs[i], path[at[i]], at[i], tolerance));
   }
   if (!walk.closed) walk.corners.push_back(end_of(legs.back(), path.back(), path.size() - 1));
+  return walk;
+}
+
+// The leg between two inner corners that is least known to exist: no longer than three times the error of a corner of it. A walker who stands at a corner
+// leaves such a leg behind. 0 when there is none: the index in `at` of its first corner.
+std::size_t doubtful_leg(const WalkedLine& walk, const std::vector<std::size_t>& at) {
+  std::size_t worst = 0;
+  double least = 1;
+  for (std::size_t i = 0; i + 1 < walk.corners.size(); ++i) {
+    const TrackCorner &from = walk.corners[i], &to = walk.corners[i + 1];
+    const auto found = std::find(at.begin() + 1, at.end() - 1, from.fix);
+    if (from.fix == 0 || found == at.end() - 1 || *(found + 1) != to.fix || found + 1 == at.end() - 1) continue;
+    const double share = measure::distance(from.place, to.place) / (3 * std::max({from.error, to.error, 1e-6}));
+    if (share < least) least = share, worst = static_cast<std::size_t>(found - at.begin());
+  }
+  return worst;
+}
+
+// The walk as legs for one tolerance.
+WalkedLine legs_for(const std::vector<Fix>& path, double tolerance, bool closed) {
+  std::vector<std::size_t> at = farthest_strays(path, 0, path.size() - 1, tolerance);
+  drop_flat_corners(path, at, tolerance);
+  WalkedLine walk = legs_between(path, at, tolerance, closed);
+  for (std::size_t leg = doubtful_leg(walk, at); leg != 0 && at.size() > 3; leg = doubtful_leg(walk, at)) {
+    at[leg] = (at[leg] + at[leg + 1]) / 2;      // one corner in place of two
+    at.erase(at.begin() + static_cast<std::ptrdiff_t>(leg) + 1);
+    walk = legs_between(path, at, tolerance, closed);
+  }
   return walk;
 }
 

@@ -40,7 +40,8 @@ struct TrackOptions {
 
 // Outline: throw out fixes that jump away and come back; gather fixes nearer than 1.5 m into one; find the corners by the line of farthest strays
 // (D. Douglas, T. Peucker, 1973, doi 10.3138/FM57-6770-U75U-7727); fit each leg by total least squares with Huber's weights, leaving
-// out the rounded ends; drop corners whose two legs are one line within the tolerance; put each corner where its legs meet.
+// out the rounded ends; drop corners whose two legs are one line within the tolerance; put
+// one corner in place of two whose leg is no longer than three times its error; put each corner where its legs meet.
 // The error of a corner is that of the fitted legs, with fixes nearer than 15 m taken to share their error (common practice, no source).
 // Errors: `track.too_few_points` (fewer than two places), `track.too_short` (all within 5 m).
 // Work O(n log n) on ordinary tracks, at most that of 20,000 fixes squared.

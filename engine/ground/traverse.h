@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/measure/geometry.h"
@@ -78,6 +79,10 @@ struct DoubleMeridian {
   double distance = 0, double_area = 0;
 };
 std::vector<DoubleMeridian> double_meridian_distances(const std::vector<AdjustedCourse>& courses);
+
+// Courses that cross, first and second, in order: the sides of a walk through `points` that share an inner place. Sides that share a point do not cross
+// there. `closed`: the last point joins the first. O(n log n) on a walk that keeps to itself, O(n^2) at worst.
+std::vector<std::pair<std::size_t, std::size_t>> crossings(const std::vector<measure::Vec2>& points, bool closed);
 
 // Azimuths of courses from the first azimuth and the turn at each following point (right positive). One more entry than turns.
 std::vector<double> azimuths_from_deflections(double first_deg, const std::vector<double>& turns_deg);

@@ -120,6 +120,22 @@ TEST(Track, SpikesAndStopsLeaveNoTrace) {
   EXPECT_LT(measure::distance(line->corners[1].place, kPaddock[1]), 3);
 }
 
+// A walker who stands at a corner wanders by metres; no leg of its own may come of it.
+TEST(Track, AHaltAtACornerMakesNoLeg) {
+  int right = 0;
+  for (unsigned seed = 1; seed <= 20; ++seed) {
+    Walk walk(seed, 1.2);
+    walk.along({kPaddock[0], kPaddock[1], kPaddock[2]});
+    walk.stand(kPaddock[2], 45);
+    walk.along({kPaddock[2], kPaddock[3], kPaddock[4]});
+    const auto line = straighten(walk.fixes);
+    ASSERT_TRUE(line);
+    right += line->corners.size() == kPaddock.size();
+    EXPECT_LT(nearest(line->corners, kPaddock[2]), 6) << seed;
+  }
+  EXPECT_GE(right, 17);
+}
+
 TEST(Track, NoiselessWalkComesBackExactly) {
   Walk walk(1, 0);
   walk.along(kPaddock);
