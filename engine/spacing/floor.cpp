@@ -168,6 +168,36 @@ double Floor::least_line(int index, double ground) const {
   return highest - ground;
 }
 
+// Level rails of two bays that can never lie at one height at the post between them, and so share no part. A level holds the highest ground of its bay and no more than the
+// allowance over the lowest (grade/top_line.cpp), unless the bay alone has more.
+bool Floor::apart(int one, int other) const {
+  const auto& bays = trial_.layout.bays;
+  const job::Fence& fence = fence_of_bay(one);
+  const auto& heights = trial_.heights.bays;
+  const bool brace = heights[static_cast<std::size_t>(one)].has_brace_rail || heights[static_cast<std::size_t>(other)].has_brace_rail;
+  const bool alike = bays[static_cast<std::size_t>(one)].fence == bays[static_cast<std::size_t>(other)].fence;
+  if (fence.line != job::RailLine::level || !alike || brace || !site_.job.choices.mends.empty()) return false;
+  const grade::Section section = grade::section_of(fence, site_.catalogue);
+  double allowance = std::max(fence.line_tolerance, section.bottom_opening()).metres();
+  if (section.has_largest_bottom()) allowance = std::max(allowance, (section.most_bottom() - section.bottom_opening()).metres());
+  double low[2], high[2];
+  for (const int k : {0, 1}) {
+    const auto under = grade::ground_under(trial_.layout, bays[static_cast<std::size_t>(k == 0 ? one : other)]);
+    const auto [least, most] = std::minmax_element(under.begin(), under.end(), [](const auto& a, const auto& b) { return a.height < b.height; });
+    low[k] = most->height;
+    high[k] = std::max(most->height, least->height + allowance);
+  }
+  constexpr double kNear = 0.008;   // a quarter of an inch shares a level (fittings), and a little more
+  const double least = std::max({0.0, low[0] - high[1], low[1] - high[0]}), most = std::max(high[0] - low[1], high[1] - low[0]);
+  for (const Length a : section.centres) {
+    for (const Length b : section.centres) {
+      const double between = std::abs((a - b).metres());
+      if (between >= least - kNear && between <= most + kNear) return false;
+    }
+  }
+  return true;
+}
+
 // The top edge of the highest band at a post, above the ground, at least.
 Length Floor::least_top(int post) const {
   const setout::Post& p = trial_.layout.posts[static_cast<std::size_t>(post)];
@@ -210,7 +240,7 @@ std::vector<Floor::Arm> Floor::arms_of(int post, const std::vector<char>& bay_re
     const measure::Vec2 along = trial_.layout.legs[static_cast<std::size_t>(bay.leg)].along;
     const measure::Vec2 away = bay.from == post ? along : measure::Vec2{-along.x, -along.y};
     const bool curved = site_.job.site.legs[static_cast<std::size_t>(bay.leg)].arc.has_value();
-    if (rails > 0) arms.push_back({away, rail_diameter(b), rails, curved});
+    if (rails > 0) arms.push_back({b, away, rail_diameter(b), rails, curved});
   }
   return arms;
 }
@@ -229,6 +259,7 @@ std::vector<Money> Floor::weights(Length post_diameter, const std::vector<Arm>& 
       if (fitting.kind == FittingKind::end) single[i] = std::min(single[i], cost);
       for (std::size_t j = i; j < n && fitting.kind != FittingKind::end; ++j) {
         if (!fits(fitting.rail_diameter, arms[j].rail_diameter)) continue;
+        if (i != j && apart(arms[i].bay, arms[j].bay)) continue;
         // On a curve the directions turn with the count of bays: any part may come to fit.
         const bool curved = arms[i].curved || arms[j].curved;
         const double miss = curved ? 0 : std::abs(fittings::angle_between_deg(arms[i].away, arms[j].away) - fitting.port_angle_deg);

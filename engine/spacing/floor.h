@@ -35,7 +35,7 @@ class Floor {
 
  private:
   // The rails of one bay that end at a post.
-  struct Arm { measure::Vec2 away; Length rail_diameter; std::int64_t ends = 0; bool curved = false; };
+  struct Arm { int bay = 0; measure::Vec2 away; Length rail_diameter; std::int64_t ends = 0; bool curved = false; };
 
   bool exact_post(int post) const;
   bool exact_bay(int bay) const;
@@ -46,6 +46,7 @@ class Floor {
   Length stack_room() const;
   bool served(Length post_diameter, Length rail_diameter) const;
   double least_line(int bay, double ground) const;
+  bool apart(int one, int other) const;
   Length least_top(int post) const;
   std::vector<Arm> arms_of(int post, const std::vector<char>& bay_remains) const;
   std::vector<Money> weights(Length post_diameter, const std::vector<Arm>& arms) const;
