@@ -10,9 +10,11 @@
 
 namespace railwright::cli {
 
+bool speaks(const std::string& language) { return language == "en" || language == "es"; }
+
 const sheets::Words& words(const std::string& language) {
   static const sheets::Words english = sheets::Words::parse(railwright::words::catalogue_json("en")).value_or(sheets::Words());
-  if (language == "en") return english;
+  if (language != "es") return english;
   static const sheets::Words other = [&] {
     sheets::Words both = english;
     if (const auto own = sheets::Words::parse(railwright::words::catalogue_json("es"))) both.add(*own);
@@ -71,11 +73,21 @@ int complain(const Error& error) {
   return kBadInput;
 }
 
+namespace {
+// The heaviest first, else as the engine gave them.
+std::vector<const Finding*> by_weight(const Findings& findings) {
+  std::vector<const Finding*> sorted;
+  for (const Finding& finding : findings) sorted.push_back(&finding);
+  std::stable_sort(sorted.begin(), sorted.end(), [](const Finding* a, const Finding* b) { return a->severity > b->severity; });
+  return sorted;
+}
+}  // namespace
+
 void print_findings(const Findings& findings, const std::string& file, const std::string& language,
                     const measure::LengthFormat& lengths, bool places) {
-  for (const Finding& finding : findings) {
-    const std::string sentence = sheets::finding_text(words(language), finding, lengths);
-    const std::string place = places && !finding.where.empty() ? finding.where + ": " : "";
+  for (const Finding* finding : by_weight(findings)) {
+    const std::string sentence = sheets::finding_text(words(language), *finding, lengths);
+    const std::string place = places && !finding->where.empty() ? finding->where + ": " : "";
     std::fprintf(stderr, "%s: %s%s\n", file.c_str(), place.c_str(), sentence.c_str());
   }
 }
@@ -99,6 +111,10 @@ LoadedJob load_job(const std::string& path) {
     }
   }
   print_findings(read.findings, path, "en", {}, true);
+  if (read.sound() && !speaks(read.job.language)) {
+    complain({"command.language", "/language", {{"language", read.job.language}}});
+    return {};
+  }
   return {read.sound(), std::move(read.job)};
 }
 

@@ -17,6 +17,8 @@ inline constexpr int kBadInput = 2;
 
 // The embedded sentences of a language, and the embedded catalogue rows. Both were tested when the program was built.
 const sheets::Words& words(const std::string& language = "en");
+// Whether there are sentences of a language; `load_job` refuses a job in any other.
+bool speaks(const std::string& language);
 const job::Catalogue& shipped_catalogue();
 
 // Positional words and options of one command line. `--name value` and `--name=value`; names in `flags` take no value.

@@ -63,4 +63,26 @@ Result<void> make_folder(const std::string& path) {
   return {};
 }
 
+Result<void> move_files(const std::string& from, const std::string& to) {
+  std::error_code trouble;
+  for (auto at = fs::recursive_directory_iterator(from, trouble); !trouble && at != fs::recursive_directory_iterator(); at.increment(trouble)) {
+    const fs::path target = fs::path(to) / fs::relative(at->path(), from);
+    if (at->is_directory()) {
+      if (auto made = make_folder(target.string()); !made) return made;
+      continue;
+    }
+    std::error_code moved;
+    fs::rename(at->path(), target, moved);
+    if (moved) return refuse("file.unwritable", target.string());
+  }
+  if (trouble) return refuse("file.unwritable", to);
+  remove_folder(from);
+  return {};
+}
+
+void remove_folder(const std::string& path) {
+  std::error_code ignored;
+  fs::remove_all(path, ignored);
+}
+
 }  // namespace railwright::cli

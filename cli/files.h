@@ -17,4 +17,9 @@ Result<void> write_file(const std::string& path, std::string_view bytes);
 // Makes a folder with its parents. Errors: `file.unwritable`.
 Result<void> make_folder(const std::string& path);
 
+// Moves every file below `from` to the same place below `to`, replacing what stands there, and takes `from` away. Errors: `file.unwritable`.
+Result<void> move_files(const std::string& from, const std::string& to);
+// Takes a folder away with all that is in it; quietly, when there is none.
+void remove_folder(const std::string& path);
+
 }  // namespace railwright::cli

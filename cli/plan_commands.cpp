@@ -65,9 +65,30 @@ Result<void> write_pack(const std::string& folder, const job::Job& job, const Pl
     if (auto made = make_folder(part); !made) return made;
   }
   if (auto written = write_tables(folder + "/tables", job, plan); !written) return written;
+  if (auto written = write_file(folder + "/GAPS.csv", sheets::gap_form(plan)); !written) return written;
   if (auto written = write_stake_files(folder + "/stakes", job, plan); !written) return written;
   if (auto written = write_file(folder + "/plan.json", plan_json(job, plan)); !written) return written;
   return write_sheets(folder, pages);
+}
+
+// The pack is made beside its folder, then the names are kept, then the pack takes its place: a failure leaves neither half done.
+Result<void> make_pack(const Arguments& arguments, const std::string& folder, const job::Job& job, const Plan& plan, sheets::Paper paper) {
+  const std::string beside = folder + ".part";
+  remove_folder(beside);
+  const auto give_up = [&](const Error& error) {
+    remove_folder(beside);
+    return tl::unexpected<Error>(error);
+  };
+  if (const auto made = make_folder(folder); !made) return give_up(made.error());
+  if (const auto written = write_pack(beside, job, plan, paper); !written) return give_up(written.error());
+  const Result<std::string> before = read_file(arguments.positional[0]);
+  if (!before) return give_up(before.error());
+  if (const auto kept = keep_names(arguments, job, plan); !kept) return give_up(kept.error());
+  if (const auto moved = move_files(beside, folder); !moved) {
+    if (const auto restored = write_file(arguments.positional[0], *before); !restored) return give_up(restored.error());
+    return give_up(moved.error());
+  }
+  return {};
 }
 
 }  // namespace
@@ -95,7 +116,7 @@ int run_pack(int argc, char** argv) {
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help")) {
     return help("usage: railwright pack JOB --out DIR [--paper letter|a4] [--no-issue]\n\n"
-                "Writes sheets.pdf, the same pages as SVG (svg/), a CSV for each table (tables/), the posts for instruments and\nphones (stakes/: CSV, DXF; GPX, GeoJSON and KML where the job has a place on the earth) and plan.json into DIR.\n"
+                "Writes sheets.pdf, the same pages as SVG (svg/), a CSV for each table (tables/), the posts for instruments and\nphones (stakes/: CSV, DXF; GPX, GeoJSON and KML where the job has a place on the earth), a form for the\nmeasured gaps (GAPS.csv, for the command gaps) and plan.json into DIR.\n"
                 "The names printed are issued: they are kept in JOB, so that later plans honour them. --no-issue leaves JOB as it is.\n\n"
                 "example: railwright pack examples/donkey-sanctuary/job.json --out build/example\n");
   }
@@ -108,11 +129,10 @@ int run_pack(int argc, char** argv) {
   Opened opened = open_job(*arguments);
   if (opened.code != kSound) return opened.code;
   const Plan plan = make_plan(opened.job, shipped_catalogue());
-  const auto written = write_pack(folder, opened.job, plan, paper == "a4" ? sheets::Paper::a4 : sheets::Paper::letter);
-  if (!written) return complain(written.error());
-  if (const auto issued = keep_names(*arguments, opened.job, plan); !issued) return complain(issued.error());
+  const auto made = make_pack(*arguments, folder, opened.job, plan, paper == "a4" ? sheets::Paper::a4 : sheets::Paper::letter);
+  if (!made) return complain(made.error());
   print_findings(plan.findings, arguments->positional[0], opened.job.language, sheets::length_format(opened.job.units), false);
-  std::printf("%s/sheets.pdf  (pages in svg/, tables in tables/, posts in stakes/, plan.json)\n", folder.c_str());
+  std::printf("%s/sheets.pdf  (pages in svg/, tables in tables/, posts in stakes/, GAPS.csv to fill in, plan.json)\n", folder.c_str());
   return exit_code(plan);
 }
 

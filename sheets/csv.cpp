@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sheets/sheets.h"
 
+#include "engine/plan/plan.h"
+
 namespace railwright::sheets {
 namespace {
 
@@ -24,6 +26,14 @@ std::string to_csv(const Table& table) {
   std::string out;
   add_record(out, table.columns);
   for (const auto& row : table.rows) add_record(out, row);
+  return out;
+}
+
+std::string gap_form(const Plan& plan) {
+  std::string out;
+  add_record(out, {"bay", "rail", "gap", "way"});
+  for (const auto& rail : plan.assembly.rails)
+    if (rail.number > 0) add_record(out, {plan.layout.bays[static_cast<std::size_t>(rail.bay)].name, std::to_string(rail.number), "", "level"});
   return out;
 }
 

@@ -61,6 +61,7 @@ std::vector<Sheet> draw_sheets(const job::Job& job, const Plan& plan, const Word
   draw_if_any(book, stake_grid(pack));
   draw_if_any(book, post_grid(pack));
   draw_fitting_sheets(book, pack);
+  draw_if_any(book, earth_grid(pack));
   draw_if_any(book, mark_sheet_grid(pack));
   draw_if_any(book, bay_grid(pack), {9.4, {}, {}, {}});   // a blank takes a carpenter's pencil
   draw_cut_sheets(book, pack);
@@ -74,8 +75,8 @@ std::vector<Sheet> draw_sheets(const job::Job& job, const Plan& plan, const Word
 std::vector<Table> tables(const job::Job& job, const Plan& plan, const Words& words) {
   const Pack pack{job, plan, words, Paper::letter, Shown(job)};
   std::vector<Table> out;
-  for (const auto& grid : {stake_grid(pack), post_grid(pack), fitting_grid(pack), mark_grid(pack), rail_grid(pack), bay_grid(pack), cut_grid(pack), bolting_grid(pack),
-                           order_grid(pack), load_grid(pack), hour_grid(pack), check_grid(pack), finding_grid(pack)})
+  for (const auto& grid : {stake_grid(pack), corner_grid(pack), post_grid(pack), fitting_grid(pack), mark_grid(pack), rail_grid(pack), bay_grid(pack), cut_grid(pack), bolting_grid(pack),
+                           order_grid(pack), load_grid(pack), hour_grid(pack), earth_grid(pack), check_grid(pack), finding_grid(pack)})
     out.push_back(to_table(grid));
   return out;
 }

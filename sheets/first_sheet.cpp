@@ -178,6 +178,9 @@ std::vector<std::string> watch_out(const Pack& pack, std::size_t most) {
       const std::string words = finding_text(pack.words, f, format);
       if (std::find(out.begin(), out.end(), words) == out.end()) out.push_back(words);
     }
+  const std::size_t all = pack.plan.findings.size();
+  if (all > out.size() && out.size() >= most)
+    out.push_back(pack.say(all - out.size() == 1 ? "first.one_more_finding" : "first.more_findings", {{"n", std::to_string(all - out.size())}}));
   return out;
 }
 

@@ -204,14 +204,20 @@ Cell number_cell(double value, int decimals) {
 
 Table to_table(const Grid& grid) {
   Table table{grid.id, grid.title, {}, {}};
+  if (!grid.group_head.empty()) table.columns.push_back(grid.group_head);
+  std::string group;
   for (const auto& c : grid.columns) {
     if (drawn_only(c)) continue;
     const std::string& unit = c.plain_unit.empty() ? c.unit : c.plain_unit;
     table.columns.push_back(unit.empty() ? c.head : c.head + " (" + unit + ")");
   }
   for (const auto& row : grid.rows) {
-    if (row.heading) continue;
+    if (row.heading) {
+      group = row.cells.empty() ? std::string() : row.cells[0].plain.empty() ? row.cells[0].text : row.cells[0].plain;
+      continue;
+    }
     std::vector<std::string> out;
+    if (!grid.group_head.empty()) out.push_back(group);
     for (std::size_t c = 0; c < grid.columns.size(); ++c) {
       if (drawn_only(grid.columns[c])) continue;
       const Cell cell = c < row.cells.size() ? row.cells[c] : Cell{};

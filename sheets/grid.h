@@ -37,7 +37,7 @@ struct Grid {
   std::string title;              // of the table
   std::vector<Column> columns;
   std::vector<Row> rows;
-
+  std::string group_head{};       // name of the spreadsheet's first column, that holds the heading above each row; empty: headings are left out
 };
 
 // A column of lengths, with the unit of the job.

@@ -7,6 +7,7 @@
 namespace railwright::sheets {
 
 Grid stake_grid(const Pack& pack);      // where every post stands
+Grid corner_grid(const Pack& pack);     // tapes across that prove the corners
 Grid post_grid(const Pack& pack);       // how long it is and what holds it
 Grid mark_grid(const Pack& pack);       // where each band goes: up from the ground, down from the top
 Grid mark_sheet_grid(const Pack& pack);   // the same for the sheet: a row for each post, a column for each rail
@@ -18,6 +19,7 @@ Grid cut_grid(const Pack& pack);        // sticks with running marks
 Grid order_grid(const Pack& pack);      // what to buy
 Grid hour_grid(const Pack& pack);
 Grid load_grid(const Pack& pack);
+Grid earth_grid(const Pack& pack);      // ground that is cut and filled
 Grid check_grid(const Pack& pack);
 Grid finding_grid(const Pack& pack);
 

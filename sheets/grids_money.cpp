@@ -44,6 +44,7 @@ Grid order_grid(const Pack& pack) {
   grid.columns = {text_column(pack, "item"), right_column(pack, "order"), text_column(pack, "unit"), right_column(pack, "needed"), right_column(pack, "spare"),
                   right_column(pack, "price", currency), right_column(pack, "amount", currency), right_column(pack, "short", "%"), text_column(pack, "why"),
                   {pack.say("col.got"), {}, {}, Align::tick, 4}};
+  grid.group_head = pack.say("col.group");
   std::string group = "\n";
   for (const auto& line : pack.plan.takeoff.orders) {
     if (line.group != group) grid.rows.push_back({{{group_word(pack, line.group), {}}}, true});
@@ -71,11 +72,34 @@ Grid load_grid(const Pack& pack) {
   Grid grid{"load", "load", pack.say("sheet.load.title"), {}, {}};
   grid.columns = {text_column(pack, "item"), right_column(pack, "order"), text_column(pack, "unit"), right_column(pack, "mass", pack.shown.mass_unit()),
                   {pack.say("col.loaded"), {}, {}, Align::tick, 4}};
+  grid.group_head = pack.say("col.group");
   std::string group = "\n";
   for (const auto& line : pack.plan.takeoff.orders) {
     if (line.group != group) grid.rows.push_back({{{group_word(pack, line.group), {}}}, true});
     group = line.group;
-    grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {unit_word(pack, line.unit), {}}, fixed_cell(pack.shown.in_mass_unit(line.mass_kg), 0), {}}});
+    // Concrete by the yard weighs nothing on the trailer: it comes by its own lorry.
+    const Cell mass = line.mass_kg > 0 ? fixed_cell(pack.shown.in_mass_unit(line.mass_kg), 0) : Cell{pack.say("load.delivered"), {}};
+    grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {unit_word(pack, line.unit), {}}, mass, {}}});
+  }
+  return grid;
+}
+
+Grid earth_grid(const Pack& pack) {
+  Grid grid{"earth", "earth", pack.say("sheet.earth.title"), {}, {}};
+  grid.columns = {text_column(pack, "bay"), text_column(pack, "work"), length_column(pack, pack.say("col.from")), length_column(pack, pack.say("col.to")),
+                  length_column(pack, pack.say("col.deepest")), right_column(pack, "volume", pack.shown.volume_unit())};
+  double cut = 0, fill = 0;
+  const int decimals = pack.shown.metric() ? 3 : 1;
+  const auto volume = [&](double m3) { return fixed_cell(pack.shown.in_volume_unit(m3), decimals); };
+  for (const auto& work : pack.plan.heights.earthwork) {
+    const bool filled = work.way == job::MendWay::fill;
+    (filled ? fill : cut) += work.volume_m3;
+    grid.rows.push_back({{{pack.plan.layout.bays[static_cast<std::size_t>(work.bay)].name, {}, true}, {pack.say(filled ? "earth.fill" : "earth.cut"), {}},
+                          length_cell(pack, work.from), length_cell(pack, work.to), length_cell(pack, work.deepest), volume(work.volume_m3)}});
+  }
+  for (const bool filled : {false, true}) {
+    const double sum = filled ? fill : cut;
+    if (sum > 0) grid.rows.push_back({{{pack.say("earth.sum"), {}, true}, {pack.say(filled ? "earth.fill" : "earth.cut"), {}}, {}, {}, {}, volume(sum)}});
   }
   return grid;
 }

@@ -117,29 +117,68 @@ Grid bay_grid(const Pack& pack) {
   return grid;
 }
 
+namespace {
+
+// The rails of one bay in the order of bolting; the step's number is filled in later.
+struct BoltingBay {
+  const setout::Bay* bay = nullptr;
+  std::size_t rails = 0;
+  std::vector<Row> rows;
+};
+
+// From the bottom rail up; a brace rail (number 0) where its band sits, by height.
+BoltingBay bolting_bay(const Pack& pack, const PartAt& parts, std::size_t first) {
+  const auto& rails = pack.plan.assembly.rails;
+  BoltingBay out;
+  out.bay = &bay_of(pack.plan, rails[first]);
+  std::vector<const fittings::Rail*> order;
+  for (std::size_t i = first; i < rails.size() && rails[i].bay == rails[first].bay; ++i) order.push_back(&rails[i]);
+  out.rails = order.size();
+  const auto height = [&](const fittings::Rail* rail) {
+    const auto found = parts.find({rail->bay, rail->number, true});
+    return found == parts.end() ? Length::mm(-rail->number) : found->second->height;
+  };
+  std::stable_sort(order.begin(), order.end(), [&](const auto* a, const auto* b) { return height(a) < height(b); });
+  for (const auto* rail : order)
+    out.rows.push_back({{{}, {rail_word(pack, rail->number), {}}, {part_word(pack, parts, *rail, true), {}}, {part_word(pack, parts, *rail, false), {}},
+                         cut_cell(pack, rail->cut), {}}});
+  return out;
+}
+
+// Bays of one run, one after the other, whose rails are alike, piece by piece.
+bool same_work(const BoltingBay& first, const BoltingBay& next) {
+  if (first.bay->run != next.bay->run || first.rows.size() != next.rows.size()) return false;
+  for (std::size_t r = 0; r < first.rows.size(); ++r)
+    for (std::size_t c = 1; c < first.rows[r].cells.size(); ++c)
+      if (first.rows[r].cells[c].text != next.rows[r].cells[c].text) return false;
+  return true;
+}
+
+}  // namespace
+
 Grid bolting_grid(const Pack& pack) {
   Grid grid{"bolting", "bolting", pack.say("sheet.bolting.title"), {}, {}};
+  grid.group_head = pack.say("col.bays");
   grid.columns = {{pack.say("col.step"), {}, {}, Align::right, 0}, text_column(pack, "rail"), text_column(pack, "from_part"), text_column(pack, "to_part"), length_named(pack, "cut"), tick_column(pack)};
   const PartAt parts = parts_by_end(pack.plan);
   const auto& rails = pack.plan.assembly.rails;
   int step = 0;
+  std::vector<BoltingBay> bays;
   for (std::size_t first = 0; first < rails.size();) {
-    std::size_t end = first;
-    while (end < rails.size() && rails[end].bay == rails[first].bay) ++end;
-    const auto& bay = bay_of(pack.plan, rails[first]);
-    grid.rows.push_back({{{pack.say("bolting.bay", {{"bay", bay.name}, {"from", post_name(pack.plan, bay.from)}, {"to", post_name(pack.plan, bay.to)}}), {}}}, true});
-    std::vector<const fittings::Rail*> order;
-    for (std::size_t i = first; i < end; ++i) order.push_back(&rails[i]);
-    // From the bottom rail up; a brace rail (number 0) where its band sits, by height.
-    std::stable_sort(order.begin(), order.end(), [&](const auto* a, const auto* b) {
-      const auto height = [&](const fittings::Rail* r) {
-        const auto found = parts.find({r->bay, r->number, true});
-        return found == parts.end() ? Length::mm(-r->number) : found->second->height;
-      };
-      return height(a) < height(b);
-    });
-    for (const auto* rail : order)
-      grid.rows.push_back({{number_cell(++step, 0), {rail_word(pack, rail->number), rail->name}, {part_word(pack, parts, *rail, true), {}}, {part_word(pack, parts, *rail, false), {}}, cut_cell(pack, rail->cut), {}}});
+    bays.push_back(bolting_bay(pack, parts, first));
+    first += bays.back().rails;
+  }
+  for (std::size_t first = 0; first < bays.size();) {
+    std::size_t end = first + 1;
+    while (end < bays.size() && same_work(bays[first], bays[end])) ++end;
+    const auto &from = *bays[first].bay, &to = *bays[end - 1].bay;
+    const bool several = end > first + 1;
+    grid.rows.push_back({{{pack.say(several ? "bolting.bays" : "bolting.bay", {{"bay", from.name}, {"last", to.name}, {"n", std::to_string(end - first)},
+                                                                               {"from", post_name(pack.plan, from.from)}, {"to", post_name(pack.plan, to.to)}}), {}}}, true});
+    for (Row row : bays[first].rows) {
+      row.cells[0] = number_cell(++step, 0);
+      grid.rows.push_back(std::move(row));
+    }
     first = end;
   }
   return grid;

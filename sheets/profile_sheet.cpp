@@ -177,6 +177,28 @@ void draw_bays(Svg& svg, const Pack& pack, const Stretch& s) {
   }
 }
 
+// Ground that is cut (hatched) or filled (dotted edge), between the ground and the line it is brought to.
+void draw_earthwork(Svg& svg, const Pack& pack, const Stretch& s) {
+  for (const auto& work : pack.plan.heights.earthwork) {
+    const auto& bay = pack.plan.layout.bays[static_cast<std::size_t>(work.bay)];
+    if (bay.leg != s.leg || !s.shows(work.from.metres()) || !s.shows(work.to.metres())) continue;
+    const double from = work.from.metres(), to = work.to.metres();
+    const double a = ground_at(pack.plan, s.leg, from), b = ground_at(pack.plan, s.leg, to);
+    std::vector<Spot> edge{{s.x(from), s.y(a)}};
+    const auto i = static_cast<std::size_t>(s.leg);
+    for (const auto& p : pack.plan.layout.profiles[i].points)
+      if (p.station > from && p.station < to) edge.push_back({s.x(p.station), s.y(p.height)});
+    edge.push_back({s.x(to), s.y(b)});
+    svg.polyline(edge, {pen::thin, ink::primer, work.way == job::MendWay::fill ? "0.6 0.8" : ""}, ink::pale, true);
+    // Below the ground, on white: above it the rails would cross the words.
+    const double x = (s.x(from) + s.x(to)) / 2, y = std::max(s.y(a), s.y(b)) + 5;
+    const std::string words = pack.say(work.way == job::MendWay::fill ? "earth.fill" : "earth.cut") + " " + pack.shown.volume(work.volume_m3);
+    const double half = text_width(words, kLeastType) / 2 + 0.6;
+    svg.rect({x - half, y - 3, x + half, y + 0.9}, {pen::hair, "#ffffff"}, "#ffffff");
+    svg.text({x, y}, words, {kLeastType, false, Anchor::middle, ink::primer});
+  }
+}
+
 // Places where an opening is too large or too small, hatched and dimensioned.
 void draw_tight_places(Svg& svg, const Pack& pack, const Stretch& s) {
   double free_from = s.box.x0;
@@ -289,6 +311,7 @@ void draw_stretch(Page& page, const Pack& pack, Stretch s, double band) {
     if (s.shows(on.station)) draw_post(page.svg, pack, s, on);
   draw_slopes(page.svg, pack, s);
   draw_tight_places(page.svg, pack, s);
+  draw_earthwork(page.svg, pack, s);
   draw_band(page.svg, pack, s, s.box.y1 + 4);
   const double y = s.box.y1 + 4 + band + 9;
   if (y + 6 < page.box.y1) draw_scale_bar(page.svg, {s.box.x0, y}, {1000 / s.along}, 62);

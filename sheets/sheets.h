@@ -35,7 +35,7 @@ std::vector<Sheet> draw_sheets(const job::Job& job, const Plan& plan, const Word
 
 // A table for a spreadsheet. Lengths are decimal in the unit that the column names (in or mm), money without sign, so that a column can be added up.
 struct Table {
-  std::string id;       // "posts", "rail-marks", "fittings", "rails", "cuts", "bays", "orders", "hours", "load", "checks", "findings"
+  std::string id;       // "stakes", "corners", "posts", "rail-marks", "fittings", "rails", "cuts", "bays", "orders", "hours", "load", "checks", "findings"
   std::string title;
   std::vector<std::string> columns;
   std::vector<std::vector<std::string>> rows;   // each as long as `columns`
@@ -44,6 +44,8 @@ std::vector<Table> tables(const job::Job& job, const Plan& plan, const Words& wo
 
 // RFC 4180: CRLF, a field with comma, quote or line break is quoted, quotes doubled; the first record is the header.
 std::string to_csv(const Table& table);
+// A form for measured gaps, as the command `gaps` reads it: a line for each rail, the gap left to write, so that no planned figure passes for a reading.
+std::string gap_form(const Plan& plan);
 
 // What the plan comes to, for a terminal: at most 80 columns, ends with a line break.
 std::string summary_text(const job::Job& job, const Plan& plan, const Words& words);

@@ -155,6 +155,9 @@ void check_bay(const CheckInput& input, Heights& heights, BayGround& ground) {
   if (input.section.infilled || !bay.rails.empty()) check_ground(input, bay, heights, ground);
   ground.known = input.ground_known;
   ground.least_height = least_height(input.layout, input.layout.bays[input.bay], bay, input.section);
+  if (!input.mends.cut || !ground.mended || bay.rails.empty()) return;
+  // Over ground that is cut the lowest opening is at least the least allowed, and the fence as much higher.
+  ground.least_height = max(ground.least_height, input.section.smallest_bottom + input.section.depth() + input.section.rail_diameter / 2);
 }
 
 }  // namespace railwright::grade

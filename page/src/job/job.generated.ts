@@ -83,6 +83,10 @@ export interface JobDocument {
        * Free note.
        */
       note?: string;
+      /**
+       * Accuracy of its place, one sigma in each direction; none: position_accuracy of the site, 0: taped.
+       */
+      accuracy?: Length | null;
     }[];
     /**
      * Lines walked from one point to another, straight unless `arc` says how they curve.
@@ -392,6 +396,14 @@ export interface JobDocument {
          * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
          */
         panel?: string;
+        /**
+         * With best: at most so many different pitches; 0: no limit.
+         */
+        looks?: number;
+        /**
+         * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+         */
+        alike?: string;
       };
       /**
        * Pipe of the rails.
@@ -590,6 +602,10 @@ export interface JobDocument {
        * Accepted chance that an order line runs short.
        */
       running_short?: number;
+      /**
+       * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+       */
+      earth_width?: string;
     };
     /**
      * Who works.
@@ -666,6 +682,23 @@ export interface JobDocument {
      * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
      */
     plumb_tolerance?: string;
+    /**
+     * What is done about ground that does not suit the rails.
+     */
+    mends?: {
+      /**
+       * Leg of the bay.
+       */
+      leg: string;
+      /**
+       * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+       */
+      station: string;
+      /**
+       * cut or fill the ground, or hang a filler rail.
+       */
+      way?: 'cut' | 'fill' | 'filler';
+    }[];
     /**
      * Catalogue rows that replace or join the shipped ones, by id.
      */
