@@ -112,7 +112,7 @@ class Layer {
     polyline.closed = walk->closed;
     double squares = 0;
     for (const ground::TrackCorner& corner : walk->corners) {
-      polyline.vertices.push_back({corner.place, walk->path[corner.fix].height, {}, {}});
+      polyline.vertices.push_back({corner.place, walk->path[corner.fix].height, {}, {}, std::max(corner.error, 0.01)});
       squares += corner.error * corner.error;
     }
     heights_between(*walk, polyline);

@@ -85,6 +85,7 @@ class Builder {
     }
     job::Point& point = site_.points[index];
     if (!point.height && vertex.height) point.height = rounded(*vertex.height);
+    if (vertex.error > 0) point.accuracy = Length::from_metres(vertex.error).round_to(Length::mm(10));
     if (wanted_[index].empty()) wanted_[index] = vertex.name;
     if (point.note.empty()) point.note = one_line(vertex.note);
     return index;

@@ -20,6 +20,7 @@ struct Vertex {
   Vec2 at;
   std::optional<double> height;
   std::string name, note;
+  double error = 0;               // metres, one sigma; 0: as the whole walk
 };
 
 struct Polyline {

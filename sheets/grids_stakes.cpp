@@ -30,19 +30,21 @@ std::vector<Column> columns(const Pack& pack) {
   return all;
 }
 
+std::string leg_name(const Pack& pack, int leg) { return pack.job.site.legs[static_cast<std::size_t>(leg)].id; }
+
 Row leg_row(const Pack& pack, const stakeout::LegStakes& leg) {
   const std::string side = pack.say(leg.string_side == job::Side::left ? "stakes.left" : "stakes.right");
-  return {{{pack.say("stakes.leg", {{"leg", pack.job.site.legs[static_cast<std::size_t>(leg.leg)].id},
+  return {{{pack.say("stakes.leg", {{"leg", leg_name(pack, leg.leg)},
                                     {"length", pack.shown.tape(leg.level)},
                                     {"tape", pack.shown.tape(leg.tape)},
-                                    {"side", side}}), {}}}, true};
+                                    {"side", side}}), leg_name(pack, leg.leg)}}, true};
 }
 
-Row stake_row(const Pack& pack, const stakeout::Stake& stake, const stakeout::Stake* before) {
+Row stake_row(const Pack& pack, const stakeout::Stake& stake, bool first) {
   const auto index = static_cast<std::size_t>(stake.post);
   const setout::Post& post = pack.plan.layout.posts[index];
   Row row{{{post.name, {}, post.kind != setout::PostKind::line}, {kind_word(pack, post.kind), {}},
-           before == nullptr ? Cell{} : length_cell(pack, stake.station - before->station), length_cell(pack, stake.station),
+           first ? Cell{} : length_cell(pack, stake.from_before), length_cell(pack, stake.station),
            length_cell(pack, stake.tape), length_cell(pack, stake.string_to_centre), length_cell(pack, stake.string_to_face),
            coordinate(pack, post.at.x), coordinate(pack, post.at.y), coordinate(pack, post.ground)}};
   row.cells[4].strong = true;
@@ -54,16 +56,33 @@ Row stake_row(const Pack& pack, const stakeout::Stake& stake, const stakeout::St
   return row;
 }
 
+const std::string& post_name(const Pack& pack, int post) { return pack.plan.layout.posts[static_cast<std::size_t>(post)].name; }
+
 }  // namespace
 
 Grid stake_grid(const Pack& pack) {
   Grid grid{"stakes", "stakes", pack.say("sheet.stakes.title"), columns(pack), {}};
+  grid.group_head = pack.say("col.leg");
   for (const stakeout::LegStakes& leg : pack.plan.stakes.legs) {
     grid.rows.push_back(leg_row(pack, leg));
-    const stakeout::Stake* before = nullptr;
-    for (const stakeout::Stake& stake : leg.stakes) {
-      grid.rows.push_back(stake_row(pack, stake, before));
-      before = &stake;
+    for (const stakeout::Stake& stake : leg.stakes) grid.rows.push_back(stake_row(pack, stake, &stake == &leg.stakes.front()));
+  }
+  return grid;
+}
+
+Grid corner_grid(const Pack& pack) {
+  Grid grid{"corners", "corners", pack.say("sheet.corners.title"), {}, {}};
+  grid.columns = {text_column(pack, "corner"), text_column(pack, "first_side"), length_named(pack, "mark"), text_column(pack, "second_side"),
+                  length_named(pack, "mark"), length_named(pack, "diagonal"), text_column(pack, "angle"), {pack.say("col.done"), {}, {}, Align::tick, 4}};
+  for (const setout::CornerProof& proof : pack.plan.layout.corners) {
+    grid.rows.push_back({{{post_name(pack, proof.post), {}, true}, {leg_name(pack, proof.legs[0]), {}}, length_cell(pack, proof.marks[0]),
+                          {leg_name(pack, proof.legs[1]), {}}, length_cell(pack, proof.marks[1]), length_cell(pack, proof.diagonal),
+                          {pack.say(proof.square ? "corners.square" : "corners.oblique"), {}}, {}}});
+  }
+  for (const setout::Quadrilateral& quad : pack.plan.layout.quadrilaterals) {
+    for (std::size_t i = 0; i < 2; ++i) {
+      grid.rows.push_back({{{pack.say("corners.across", {{"from", post_name(pack, quad.posts[i])}, {"to", post_name(pack, quad.posts[i + 2])}}), {}, true}, {}, {}, {}, {},
+                            length_cell(pack, quad.diagonals[i]), {pack.say("corners.four", {{"posts", post_name(pack, quad.posts[0]) + " " + post_name(pack, quad.posts[1]) + " " + post_name(pack, quad.posts[2]) + " " + post_name(pack, quad.posts[3])}}), {}}, {}}});
     }
   }
   return grid;

@@ -32,6 +32,7 @@ struct Fields<Point> {
     field("north", &Point::north, required(kPlace));
     field("height", &Point::height, kPlace);
     field("note", &Point::note);
+    field("accuracy", &Point::accuracy, kSize);
   }
 };
 

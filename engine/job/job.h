@@ -23,6 +23,7 @@ struct Point {                    // a corner, end, tee or gate mark of the walk
   Length east, north;
   std::optional<Length> height;
   std::string note;
+  std::optional<Length> accuracy{};   // of the place, one sigma in each direction; none: Site::position_accuracy, 0: taped
 };
 
 enum class Side { left, right };  // seen walking from the leg's first point to its second
@@ -106,7 +107,7 @@ struct Site {
   std::vector<Zone> zones;
   Ground ground;
   Length snap = Length::mm(100);  // a point this near a leg lies on it
-  Length position_accuracy;       // of points, one sigma; 0: taped
+  Length position_accuracy;       // of points that do not say their own, one sigma; 0: taped
 };
 
 // ---- what fence ---------------------------------------------------------------------------------------------------------

@@ -6,6 +6,7 @@
 
 #include "engine/ground/profile.h"
 #include "engine/plan/fingerprint.h"
+#include "engine/takeoff/position_range.h"
 
 namespace railwright {
 namespace {
@@ -74,3 +75,5 @@ Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort
 }
 
 }  // namespace railwright
+  plan.takeoff.range = takeoff::position_range({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, plan.takeoff,
+                                               limits.pitch_cap);

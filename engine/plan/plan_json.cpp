@@ -412,6 +412,11 @@ Json earthwork_json(const job::Job& job, const Plan& plan) {
                     {"deepest", mm(work.deepest)},
                     {"volume_m3", rounded(work.volume_m3)}});
   }
+Json position_range_json(const takeoff::PositionRange& range) {
+  return {{"accuracy", mm(range.accuracy)}, {"fence", mm(range.fence)}, {"pipe", mm(range.pipe)}, {"bays", range.bays},
+          {"posts", range.posts},           {"rails", range.rails},     {"price", money(range.price)}};
+}
+
   return rows;
 }
 
@@ -485,6 +490,7 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
   document["findings"] = findings_json(plan.findings);
   document["price"] = price_json(plan.takeoff.price);
   document["hours"] = hours_json(plan.takeoff);
+  if (plan.takeoff.range) document["position_range"] = position_range_json(*plan.takeoff.range);
   document["loads"] = loads_json(plan.takeoff.load);
   if (plan.spacing) document["spacing"] = spacing_json(job, *plan.spacing);
   document["new_names"] = issued_json(plan);

@@ -10,14 +10,12 @@
 namespace railwright::stakeout {
 namespace {
 
-using measure::Vec2;
-
 constexpr Length kStep = Length::from_nm(10'000);   // a hundredth of a millimetre: below it an offset is rounding
 
 // How far a post's centre stands from the line of the leg, towards the animals.
 Length off_line(const setout::LegPlace& leg, const setout::Post& post, job::Side animals) {
-  const Vec2 across = animals == job::Side::left ? measure::left_of(leg.along) : measure::right_of(leg.along);
-  return Length::from_metres(dot(post.at - leg.from, across)).round_to(kStep);
+  const double right = leg.off_line(post.at);
+  return Length::from_metres(animals == job::Side::right ? right : -right).round_to(kStep);
 }
 
 void add_tape(const setout::Layout& layout, LegStakes& leg) {
@@ -27,6 +25,12 @@ void add_tape(const setout::Layout& layout, LegStakes& leg) {
   const double start = leg.stakes.empty() ? 0 : tape.reading(leg.stakes.front().station.metres());
   for (Stake& stake : leg.stakes) stake.tape = Length::from_metres(tape.reading(stake.station.metres()) - start);
   leg.tape = Length::from_metres(tape.reading(leg.level.metres()));
+}
+
+// Straight from the post before: on a curve the chord.
+void add_pitch(const setout::Layout& layout, LegStakes& leg) {
+  const setout::LegPlace& place = layout.legs[static_cast<std::size_t>(leg.leg)];
+  for (std::size_t i = 1; i < leg.stakes.size(); ++i) leg.stakes[i].from_before = place.chord_of(leg.stakes[i].station - leg.stakes[i - 1].station);
 }
 
 // The string touches the face that stands out farthest from the line of centres on its side.
@@ -90,6 +94,7 @@ StakeOut stake_out(const job::Site& site, const setout::Layout& layout) {
     const job::Side animals = index < site.legs.size() ? site.legs[index].animal_side : job::Side::left;
     leg.string_side = animals == job::Side::left ? job::Side::right : job::Side::left;
     add_tape(layout, leg);
+    add_pitch(layout, leg);
     add_string(layout, animals, leg);
   }
   return result;

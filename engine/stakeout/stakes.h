@@ -16,14 +16,16 @@ using measure::Length;
 // One stake: a post as it is met on one leg. A corner is met on each of its legs.
 struct Stake {
   int post = 0;                   // index in Layout::posts
-  Length station;                 // level, from the leg's start
+  Length station;                 // level, from the leg's start; on a curve along the arc
+  Length from_before;             // level and straight, from the post before; 0 for the first
   Length tape;                    // reading of a tape laid along the ground from the leg's first post
   Length string_to_centre;        // across the leg, from the string to the post's centre
   Length string_to_face;          // from the string to the post's near face: 0 where the post touches it
 };
 
 // The string is pulled parallel to the line of centres on the side away from the animals, so that it just touches the thickest post of the leg; at a
-// thinner end post a block of `string_to_face` holds it off. So one string serves posts of all sizes (common practice, no source).
+// thinner end post a block of `string_to_face` holds it off. So one string serves posts of all sizes (common practice, no source). A string does not bend: on a curve
+// the figures are those of the circle beside the posts, and the string goes from post to post.
 struct LegStakes {
   int leg = 0;                    // index in Site::legs
   job::Side string_side = job::Side::right;   // seen walking the leg

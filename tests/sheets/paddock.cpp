@@ -271,6 +271,7 @@ struct Builder {
     add_cuts();
     add_orders();
     add_checks_and_findings();
+    out.plan.stakes = stakeout::stake_out(out.job.site, out.plan.layout);
     out.plan.fingerprint = "0123456789ab";
   }
 };
