@@ -19,7 +19,10 @@ void draw_if_any(Book& book, const Grid& grid, const GridLook& look = {}) {
 
 std::vector<std::string> price_lines(const Pack& pack) {
   const auto& price = pack.plan.takeoff.price;
-  std::vector<std::string> lines = spacing_lines(pack);
+  const std::string position = position_sentence(pack);
+  std::vector<std::string> lines;
+  if (!position.empty()) lines.push_back(position);
+  for (const std::string& line : spacing_lines(pack)) lines.push_back(line);
   if (price.total <= Money()) return lines;
   const auto say = [&](const std::string& key, Money amount) { return pack.say("orders." + key, {{"amount", pack.shown.money(amount)}}); };
   std::string parts = say("materials", price.materials) + "  ·  " + say("labour", price.labour) + "  ·  " + say("overhead", price.overhead) + "  ·  " + say("profit", price.profit) + "  ·  " + say("tax", price.tax);
@@ -58,10 +61,11 @@ std::vector<Sheet> draw_sheets(const job::Job& job, const Plan& plan, const Word
   draw_if_any(book, order_grid(pack), {5.4, {}, price_lines(pack), {}});
   draw_if_any(book, load_grid(pack), {5.4, {}, load_lines(pack), {}});
   draw_if_any(book, hour_grid(pack), {5.4, {}, hour_lines(pack), {}});
+  draw_if_any(book, earth_grid(pack));
   draw_if_any(book, stake_grid(pack));
+  draw_if_any(book, corner_grid(pack));
   draw_if_any(book, post_grid(pack));
   draw_fitting_sheets(book, pack);
-  draw_if_any(book, earth_grid(pack));
   draw_if_any(book, mark_sheet_grid(pack));
   draw_if_any(book, bay_grid(pack), {9.4, {}, {}, {}});   // a blank takes a carpenter's pencil
   draw_cut_sheets(book, pack);

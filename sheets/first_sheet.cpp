@@ -184,8 +184,25 @@ std::vector<std::string> watch_out(const Pack& pack, std::size_t most) {
   return out;
 }
 
+std::string position_sentence(const Pack& pack) {
+  const auto& range = pack.plan.takeoff.range;
+  if (!range) return {};
+  const Counts c = counts_of(pack.plan);
+  Length pipe;
+  for (const auto& rail : pack.plan.assembly.rails) pipe += rail.length;
+  for (const auto& post : pack.plan.takeoff.posts) pipe += post.length;
+  std::string text = pack.say("sure.position", {{"error", pack.shown.far(range->accuracy)},
+                                                {"rails", std::to_string(c.rails)}, {"rails_more", std::to_string(range->rails)},
+                                                {"posts", std::to_string(c.posts)}, {"posts_more", std::to_string(range->posts)},
+                                                {"pipe", pack.shown.rough(pipe)}, {"pipe_more", pack.shown.rough(range->pipe)}});
+  const Money total = pack.plan.takeoff.price.total;
+  if (total > Money()) text += " " + pack.say("sure.position_price", {{"low", pack.shown.money(total - range->price)}, {"high", pack.shown.money(total + range->price)}});
+  return text;
+}
+
 std::vector<std::string> how_sure(const Pack& pack) {
   std::vector<std::string> out{pack.say(ground_key(pack.plan))};
+  if (std::string position = position_sentence(pack); !position.empty()) out.push_back(std::move(position));
   const auto measured = std::count_if(pack.plan.assembly.rails.begin(), pack.plan.assembly.rails.end(), [](const auto& r) { return r.measured; });
   const auto rails = pack.plan.assembly.rails.size();
   if (rails > 0) out.push_back(pack.say(measured == 0 ? "sure.no_gaps" : "sure.gaps", {{"n", std::to_string(measured)}, {"of", std::to_string(rails)}}));
