@@ -2,7 +2,8 @@
 #include "engine/cutting/layout.h"
 
 #include <algorithm>
-#include <map>
+
+#include "engine/cutting/tidy.h"
 
 namespace railwright::cutting {
 namespace {
@@ -15,14 +16,22 @@ struct Queue {
 
 class Layout {
  public:
-  Layout(const Model& model, const Solution& solution) : model_(model), uses_(merged(solution)) {}
+  Layout(const Model& model, const Solution& solution) : model_(model), uses_(merged(solution.uses)) {}
 
   Plan run() {
     // Cut in the order of the groups: a pattern's place follows the mean group of its pieces, which follows from the order of the
-    // patterns before it. A few rounds settle it.
+    // patterns before it. The rounds need not settle, so that the best of them is kept.
     std::vector<int> order(uses_.size());
     for (std::size_t u = 0; u < order.size(); ++u) order[u] = static_cast<int>(u);
-    for (int round = 0; round < 3; ++round) sort_by_group(order);
+    std::vector<int> next = order;
+    std::int64_t least = INT64_MAX;
+    for (int round = 0; round < 3; ++round) {
+      sort_by_group(next);
+      if (const std::int64_t far = spread(next); far < least) {
+        least = far;
+        order = next;
+      }
+    }
     Plan plan;
     fill_queues();
     for (const int u : order) cut(uses_[u], plan);
@@ -31,23 +40,6 @@ class Layout {
   }
 
  private:
-  static std::vector<Use> merged(const Solution& solution) {
-    std::map<std::pair<int, std::vector<std::pair<int, std::int64_t>>>, std::size_t> seen;
-    std::vector<Use> uses;
-    for (const Use& use : solution.uses) {
-      if (use.count == 0) continue;
-      std::vector<std::pair<int, std::int64_t>> key;
-      for (const Take& take : use.pattern.takes) key.push_back({take.sort, take.count});
-      const auto [at, fresh] = seen.insert({{use.pattern.type, key}, uses.size()});
-      if (fresh) {
-        uses.push_back(use);
-      } else {
-        uses[at->second].count += use.count;
-      }
-    }
-    return uses;
-  }
-
   void fill_queues() {
     const auto& pieces = model_.instance().pieces();
     queues_.assign(model_.sorts.size(), {});
@@ -63,6 +55,34 @@ class Layout {
     std::vector<double> key(uses_.size());
     for (const int u : order) key[u] = mean_group(uses_[u]);
     std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return key[a] < key[b]; });
+  }
+
+  // Over all groups, how many sticks lie between the first and the last that hold its pieces.
+  std::int64_t spread(const std::vector<int>& order) {
+    fill_queues();
+    std::int32_t last_group = -1;
+    for (const Piece& piece : model_.instance().pieces()) last_group = std::max(last_group, piece.group);
+    if (last_group > 10'000'000) return 0;
+    std::vector<std::pair<std::int64_t, std::int64_t>> ends(static_cast<std::size_t>(last_group) + 1, {INT64_MAX, 0});
+    std::int64_t at = 0;
+    for (const int u : order) {
+      const Use& use = uses_[u];
+      for (const Take& take : use.pattern.takes) {
+        for (std::int64_t done = 0; done < take.count * use.count;) {
+          const auto [piece, got] = draw(take.sort, take.count * use.count - done);
+          const std::int32_t group = model_.instance().pieces()[piece].group;
+          done += got;
+          if (group < 0) continue;
+          ends[group].first = std::min(ends[group].first, at + (done - got) / take.count);
+          ends[group].second = std::max(ends[group].second, at + (done - 1) / take.count);
+        }
+      }
+      at += use.count;
+    }
+    std::int64_t sum = 0;
+    for (const auto& [first, last] : ends)
+      if (first <= last) sum += last - first;
+    return sum;
   }
 
   double mean_group(const Use& use) {

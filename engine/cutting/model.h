@@ -33,6 +33,7 @@ struct Take {
 struct Pattern {
   int type = 0;
   std::vector<Take> takes;
+  friend bool operator==(const Pattern&, const Pattern&) = default;
 };
 
 struct Use {

@@ -8,6 +8,7 @@
 #include "engine/cutting/layout.h"
 #include "engine/cutting/numbers.h"
 #include "engine/cutting/search.h"
+#include "engine/cutting/tidy.h"
 
 namespace railwright::cutting {
 namespace {
@@ -16,6 +17,7 @@ constexpr std::size_t kMostRows = 1500;       // of a linear program
 constexpr std::size_t kMostPolished = 20'000;
 constexpr std::size_t kManySorts = 150;
 constexpr std::int64_t kGathered = 60'000;    // exchanges
+constexpr std::int64_t kTidied = 5'000'000;   // steps
 constexpr std::int64_t kQuickWork = 300;
 
 class Solver {
@@ -140,6 +142,7 @@ class Solver {
 
   Plan state() {
     Plan plan;
+    if (options_.effort == Effort::full) tidy(model_, incumbent_.best.uses, kTidied);
     if (incumbent_.best.found) plan = lay_out(model_, incumbent_.best);
     plan.bound = Money::from_units(incumbent_.best.found ? std::min(bound_, incumbent_.best.cost) : bound_);
     plan.proved = proved() || infeasible();
