@@ -5,6 +5,7 @@
 #include <set>
 
 #include "engine/measure/quantity.h"
+#include "formats/strengthen.h"
 
 namespace railwright::formats {
 namespace {
@@ -15,6 +16,7 @@ using measure::Length;
 constexpr int kMostRails = 6;
 constexpr Length kUsualPitch = Length::feet(8);
 constexpr Length kSticks[] = {Length::feet(21), Length::feet(24), Length::feet(32)};  // common practice, no source
+constexpr Length kOverhang = Length::feet(4);   // behind, without flags: 49 CFR 393.87
 constexpr double kWireTension_lbf = 250;   // common practice, no source
 constexpr Length kWireStep = Length::inches(10);  // common practice, no source
 constexpr Length kInfillGap = Length::inches(2);
@@ -32,29 +34,6 @@ Result<job::Pipe> pipe_named(const std::string& name, const job::Catalogue& cata
     if (!name.empty() && pipe.id.rfind(name + " ", 0) == 0) return pipe;
   }
   return fail("start.pipe", {}, {{"text", name}, {"choices", ids_of(catalogue.pipes)}});
-}
-
-// The schedule or make in a pipe's name, behind its size.
-std::string make_of(const job::Pipe& pipe) {
-  const std::size_t blank = pipe.id.find(' ');
-  return blank == std::string::npos ? std::string() : pipe.id.substr(blank);
-}
-
-bool has_fittings(const job::Catalogue& catalogue, const job::Pipe& post, const job::Pipe& rail) {
-  return std::any_of(catalogue.fittings.begin(), catalogue.fittings.end(), [&](const job::Fitting& fitting) {
-    const bool fits_post = fitting.post_diameter == Length() || fitting.post_diameter == post.diameter;
-    return fits_post && (fitting.rail_diameter == Length() || fitting.rail_diameter == rail.diameter);
-  });
-}
-
-// The next size up of the same make for which there are fittings; the pipe itself when there is none.
-job::Pipe strong_pipe(const job::Pipe& pipe, const job::Catalogue& catalogue) {
-  job::Pipe best = pipe;
-  for (const job::Pipe& other : catalogue.pipes) {
-    const bool larger = other.diameter > pipe.diameter && make_of(other) == make_of(pipe) && has_fittings(catalogue, other, pipe);
-    if (larger && (best.diameter == pipe.diameter || other.diameter < best.diameter)) best = other;
-  }
-  return best;
 }
 
 // Rails at equal steps leave openings of a step less the pipe, the lowest of them at the ground.
@@ -138,18 +117,19 @@ Result<job::Fence> fence_for(const StartChoices& choices, const job::Catalogue& 
   choose_kind(choices, *animal, *pipe, fence);
   fence.spacing.cap = choices.pitch.value_or(kUsualPitch);
   fence.rail_pipe = fence.line_pipe = pipe->id;
-  fence.strong_pipe = fence.gate_pipe = strong_pipe(*pipe, catalogue).id;
+  fence.strong_pipe = fence.gate_pipe = next_size_up(catalogue, *pipe, *pipe).id;
   fence.soil = catalogue.soils.empty() ? std::string() : catalogue.soils.front().id;
   if (const auto good = fill(fence, *animal, catalogue); !good) return tl::unexpected(good.error());
   return fence;
 }
 
-// Sticks of every pipe used, priced by the foot.
-void offer_sticks(const job::Fence& fence, const job::Catalogue& catalogue, std::vector<job::StockOffer>& offers) {
+// Sticks of every pipe used, priced by the foot; none that hangs over the trailer's bed by more than may go without flags.
+void offer_sticks(const job::Fence& fence, const job::Catalogue& catalogue, Length bed, std::vector<job::StockOffer>& offers) {
   const std::set<std::string> pipes{fence.rail_pipe, fence.line_pipe, fence.strong_pipe, fence.gate_pipe};
   for (const std::string& pipe : pipes) {
     const job::PriceRow* price = catalogue.price(pipe);
     for (const Length length : kSticks) {
+      if (length > bed + kOverhang) continue;
       job::StockOffer offer;
       offer.pipe = pipe;
       offer.length = length;
@@ -234,7 +214,12 @@ Result<StartedJob> start_job(const StartChoices& choices, const job::Catalogue& 
     lay_grid(*laid, job.site);
   }
   share_fences(*fence, job);
-  offer_sticks(*fence, catalogue, job.choices.offers);
+  offer_sticks(job.choices.fences.front(), catalogue, job.choices.trailer.bed, job.choices.offers);
+  if (!choices.strengthen) return started;
+  Findings over = strengthen(job, catalogue);
+  job.choices.offers.clear();   // stronger pipe brings new sticks, whose prices and lengths change no check
+  offer_sticks(job.choices.fences.front(), catalogue, job.choices.trailer.bed, job.choices.offers);
+  started.findings.insert(started.findings.end(), over.begin(), over.end());
   return started;
 }
 

@@ -20,6 +20,7 @@ struct StartChoices {
   std::string pipe = "2-3/8";              // id of a pipe, or the beginning of one
   std::optional<job::FenceKind> kind;
   job::UnitSystem units = job::UnitSystem::feet_inches;
+  bool strengthen = true;                  // raise depths, sizes and brace bays until the plan's own checks pass
 };
 
 struct StartedJob {
@@ -28,8 +29,9 @@ struct StartedJob {
 };
 
 // Without a walk the job has a small invented paddock to draw over. Defaults, each changed in the job afterwards: rails and line posts of one pipe, the next
-// size up for end, corner, tee, brace and gate posts; sticks of 21, 24 and 32 ft at the price book's price by the foot; concrete-set in clay; the infill
-// rows of the catalogue that fit the height (common practice, no source).
+// size up for end, corner, tee, brace and gate posts; sticks of 21, 24 and 32 ft that the trailer carries, at the price book's price by the foot;
+// concrete-set in clay; the infill rows of the catalogue that fit the height (common practice, no source). Depths, sizes and brace bays are then raised
+// until the plan's own checks pass (strengthen.h); what stays over is told.
 // Errors: `start.animal`, `start.pipe` (value choices: what there is), `start.rails` (1 to 6), `start.height` (2 to 10 ft), `start.pitch` (3 to 20 ft), `start.no_infill`.
 Result<StartedJob> start_job(const StartChoices& choices, const job::Catalogue& catalogue, const WalkedSite* walk = nullptr,
                              const job::GroundGrid* grid = nullptr);
