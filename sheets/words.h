@@ -33,6 +33,8 @@ class Words {
 
 // The sentence of a finding with its figures in the given style. {where} is the place. A code without a sentence gives code, place and figures.
 std::string finding_text(const Words& words, const Finding& finding, const measure::LengthFormat& lengths = {});
+// The same for what may be done about a finding.
+std::string remedy_text(const Words& words, const std::string& code, const Values& values, const measure::LengthFormat& lengths = {});
 // The same for an error of a reader.
 std::string error_text(const Words& words, const Error& error, const measure::LengthFormat& lengths = {});
 

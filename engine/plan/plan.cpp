@@ -14,11 +14,27 @@ namespace {
 // Search steps of one cut proof unless the job says otherwise: about a second on one core.
 constexpr std::int64_t kDefaultWork = 2000;
 
-void cut_pipes(const job::Job& job, Effort effort, std::vector<takeoff::PipeCuts>& cuts) {
+void cut_pipes(const job::Job& job, Effort effort, std::vector<takeoff::PipeCuts>& cuts, const OnProgress& on_progress) {
   cutting::Options options;
   options.effort = effort == Effort::full ? cutting::Effort::full : cutting::Effort::quick;
   options.work_limit = job.choices.cutting.work_limit > 0 ? job.choices.cutting.work_limit : kDefaultWork;
-  for (takeoff::PipeCuts& pipe : cuts) pipe.plan = cutting::solve(pipe.instance, options);
+  for (takeoff::PipeCuts& pipe : cuts) {
+    if (on_progress) {
+      options.on_progress = [&](const cutting::Progress& now) {
+        if (now.found) on_progress({Progress::Stage::cutting, pipe.pipe, now.cost, now.bound, now.work, options.work_limit});
+        return true;
+      };
+    }
+    pipe.plan = cutting::solve(pipe.instance, options);
+  }
+}
+
+spacing::OnProgress spacing_progress(const OnProgress& on_progress) {
+  if (!on_progress) return {};
+  return [on_progress](const spacing::Progress& now) {
+    if (now.known) on_progress({Progress::Stage::spacing, {}, now.cost, now.bound, now.work, now.limit});
+    return true;
+  };
 }
 
 // A fence whose limit on different pitches no choice keeps.
@@ -47,14 +63,14 @@ std::unique_ptr<spacing::Chooser> spacing_chooser(const job::Job& job, const job
   return std::make_unique<spacing::Chooser>(job, std::move(catalogue), std::move(limits), std::move(profiles), options);
 }
 
-Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort, const spacing::Choice* choice) {
+Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort, const spacing::Choice* choice, const OnProgress& on_progress) {
   Plan plan;
   plan.catalogue = job::overlay(shipped, job.choices.overrides);
   setout::Limits limits{pitch_caps(job, plan.catalogue), {}};
   std::vector<ground::Profile> profiles = ground::profiles(job.site, plan.findings, job.choices.clearance_accuracy);
   if (spacing::wanted(job)) {
     const spacing::Options options = effort == Effort::full ? spacing::full_options(job) : spacing::quick_options();
-    plan.spacing = choice != nullptr ? *choice : spacing::choose(job, plan.catalogue, limits, profiles, options);
+    plan.spacing = choice != nullptr ? *choice : spacing::choose(job, plan.catalogue, limits, profiles, options, spacing_progress(on_progress));
     limits.forced_bays = plan.spacing->bays;
     name_looks(job, *plan.spacing, plan.findings);
   }
@@ -65,15 +81,19 @@ Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort
   plan.assembly = fittings::assemble(job, plan.catalogue, plan.layout, plan.heights, plan.asbuilt.readings, plan.findings);
   std::vector<takeoff::PostSize> posts =
       takeoff::size_posts(job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.findings);
+  if (effort == Effort::sketch) {
+    plan.takeoff.posts = std::move(posts);
+    return plan;
+  }
   plan.cuts = takeoff::gather_pieces(job, plan.catalogue, plan.layout, plan.assembly, posts, plan.findings);
-  cut_pipes(job, effort, plan.cuts);
+  cut_pipes(job, effort, plan.cuts, on_progress);
   plan.takeoff = takeoff::take_off({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, std::move(posts),
                                    plan.findings);
+  plan.takeoff.range = takeoff::position_range({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, plan.takeoff,
+                                               limits.pitch_cap);
   plan.checks = checks(job, plan.catalogue, plan.layout, plan.heights, plan.takeoff.posts, plan.findings);
   plan.fingerprint = fingerprint(plan);
   return plan;
 }
 
 }  // namespace railwright
-  plan.takeoff.range = takeoff::position_range({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, plan.takeoff,
-                                               limits.pitch_cap);

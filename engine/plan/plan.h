@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,8 +20,19 @@
 
 namespace railwright {
 
-// quick: a good cut plan with a valid bound, for drawing while dragging. full: the cut proof within the job's work limit.
-enum class Effort { quick, full };
+// sketch: posts, rails and post sizes alone, for the drawing that follows the hand; nothing is cut, counted or checked.
+// quick: a good cut plan with a valid bound. full: the cut proof within the job's work limit.
+enum class Effort { sketch, quick, full };
+
+// How far long work has come: the best answer so far and what no answer can beat.
+struct Progress {
+  enum class Stage { spacing, cutting };
+  Stage stage = Stage::cutting;
+  std::string pipe;                         // cutting: whose sticks
+  measure::Money cost, bound;
+  std::int64_t work = 0, limit = 0;         // search steps spent, and where the search ends
+};
+using OnProgress = std::function<void(const Progress&)>;
 
 // All that follows from a job. Indices refer to `layout`. Nothing here is saved but `layout.new_posts` and `layout.new_bays`, which the face
 // adds to the job's `issued` once something has been printed.
@@ -45,7 +57,9 @@ std::unique_ptr<spacing::Chooser> spacing_chooser(const job::Job& job, const job
 // The one way from a sound job to a plan: limits -> spacing -> setout -> grade -> fittings -> post sizes -> cuts -> quantities -> checks.
 // Same job, same plan, on every machine and in the browser. Never fails: what cannot be done is a finding of severity stop.
 // `spacing`: a choice made for this very job, which is then not searched for again.
-Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort = Effort::full, const spacing::Choice* spacing = nullptr);
+// `on_progress` is called now and then during the searches.
+Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort = Effort::full, const spacing::Choice* spacing = nullptr,
+               const OnProgress& on_progress = {});
 
 // True when a finding stops the work (exit code 1).
 bool stops_work(const Findings& findings);
