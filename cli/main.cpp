@@ -10,6 +10,7 @@
 #include "cli/serve.h"
 #include "cli/stakes.h"
 #include "cli/survey.h"
+#include "cli/why.h"
 
 namespace {
 
@@ -29,6 +30,7 @@ constexpr Command kCommands[] = {
     {"stakes", railwright::cli::run_stakes, "write where the posts stand, for a phone, an instrument or a drawing"},
     {"survey", railwright::cli::run_survey, "reduce taped legs and level notes: closure, adjusted points, area"},
     {"cut", railwright::cli::run_cut, "cut pieces from sticks at the least cost, with a proved bound"},
+    {"why", railwright::cli::run_why, "say why a figure of the plan is what it is"},
     {"gaps", railwright::cli::run_gaps, "take measured gaps in, name the slips, plan again"},
     {"serve", railwright::cli::run_serve, "serve the page to this machine's browser"},
 };

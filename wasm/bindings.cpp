@@ -7,8 +7,12 @@
 #include "data/shipped.h"
 #include "engine/job/read.h"
 #include "engine/plan/plan.h"
+#include "engine/remedy/remedy.h"
+#include "engine/why/why.h"
 #include "formats/stakes.h"
+#include "formats/survey_report.h"
 #include "sheets/sheets.h"
+#include "sheets/why_text.h"
 #include "wasm/drawing.h"
 #include "wasm/spacing.h"
 #include "wasm/start.h"
@@ -76,19 +80,81 @@ Effort effort_of(const Json& request) {
   return request.value("effort", std::string("quick")) == "full" ? Effort::full : Effort::quick;
 }
 
-Plan plan_of(const Json& request, const job::Job& job) {
-  const std::optional<spacing::Choice> choice = choice_of(request.value("spacing", Json()));
-  return make_plan(job, shipped(), effort_of(request), choice ? &*choice : nullptr);
+// Told while a long answer is worked out; empty: nobody listens.
+Listener& listener() {
+  static Listener told;
+  return told;
+}
+
+OnProgress telling() {
+  if (!listener()) return {};
+  return [](const Progress& now) {
+    const Json told = {{"stage", now.stage == Progress::Stage::spacing ? "spacing" : "cutting"},
+                       {"pipe", now.pipe},
+                       {"cost", measure::decimal_text(now.cost)},
+                       {"bound", measure::decimal_text(now.bound)},
+                       {"work", now.work},
+                       {"limit", now.limit}};
+    listener()(told.dump(-1, ' ', false, Json::error_handler_t::replace));
+  };
+}
+
+// The plan last made and what it was made for: sheets, a why or a remedy ask about the plan that is on the screen.
+struct Kept {
+  std::string asked;
+  Plan plan;
+};
+
+const Plan& plan_of(const Json& request, const job::Job& job) {
+  static Kept kept;
+  const Json choice_text = request.value("spacing", Json());
+  std::string asked = request.value("effort", std::string("quick")) + choice_text.dump() + request.value("job", Json::object()).dump();
+  if (asked == kept.asked) return kept.plan;
+  const std::optional<spacing::Choice> choice = choice_of(choice_text);
+  kept.plan = make_plan(job, shipped(), effort_of(request), choice ? &*choice : nullptr, telling());
+  kept.asked = std::move(asked);
+  return kept.plan;
 }
 
 std::string answer_plan(const Json& request) {
   const Opened opened = open(request);
   if (!opened.read.sound()) return unsound(opened);
-  const Plan plan = plan_of(request, opened.read.job);
+  const Plan& plan = plan_of(request, opened.read.job);
   // The plan's own JSON is passed on as text: parsing it only to print it again would double the cost of a drag.
   const Json findings = texts(plan.findings, opened.words, sheets::length_format(opened.read.job.units));
   return R"({"ok":{"plan":)" + plan_json(opened.read.job, plan) + R"(,"findings":)" +
          findings.dump(-1, ' ', false, Json::error_handler_t::replace) + "}}";
+}
+
+std::string answer_why(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  const Plan& plan = plan_of(request, opened.read.job);
+  const auto answer = why::why(opened.read.job, plan, request.value("figure", std::string()));
+  if (!answer) return refusal(answer.error(), opened.words);
+  const sheets::WhyText text = sheets::why_text(opened.read.job, opened.words, *answer);
+  Json inputs = Json::array();
+  for (const sheets::WhyText::Input& input : text.inputs) inputs.push_back({{"name", input.name}, {"value", input.value}, {"figure", input.figure}});
+  return reply({{"figure", text.figure}, {"title", text.title}, {"value", text.value}, {"formula", text.formula}, {"filled", text.filled},
+                {"source", text.source}, {"row", text.row}, {"inputs", std::move(inputs)}, {"where", text.where}});
+}
+
+std::string answer_remedies(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  const Plan& plan = plan_of(request, opened.read.job);
+  Json rows = Json::array();
+  for (const Finding& finding : plan.findings) {
+    if (finding.code != request.value("code", std::string()) || finding.where != request.value("where", std::string())) continue;
+    for (const remedy::Remedy& found : remedy::remedies(opened.read.job, shipped(), plan, finding)) {
+      rows.push_back({{"text", sheets::remedy_text(opened.words, found.code, found.values, sheets::length_format(opened.read.job.units))},
+                      {"price", measure::decimal_text(found.price)},
+                      {"posts", found.posts},
+                      {"job", Json::parse(job::write_job(found.job))}});
+    }
+    break;
+  }
+  return reply(std::move(rows));
 }
 
 std::string answer_check(const Json& request) {
@@ -100,8 +166,20 @@ std::string answer_check(const Json& request) {
 std::string answer_drawing(const Json& request) {
   const Opened opened = open(request);
   if (!opened.read.sound()) return unsound(opened);
-  Json shown = drawing(opened.read.job, plan_of(request, opened.read.job));
+  if (request.value("effort", std::string("quick")) == "sketch") {
+    const std::optional<spacing::Choice> choice = choice_of(request.value("spacing", Json()));
+    return reply(drawing(opened.read.job, make_plan(opened.read.job, shipped(), Effort::sketch, choice ? &*choice : nullptr)));
+  }
+  const Plan& plan = plan_of(request, opened.read.job);
+  Json shown = drawing(opened.read.job, plan);
+  shown["totals"] = totals(plan);
   return reply(std::move(shown));
+}
+
+std::string answer_totals(const Json& request) {
+  const Opened opened = open(request);
+  if (!opened.read.sound()) return unsound(opened);
+  return reply(totals(plan_of(request, opened.read.job)));
 }
 
 std::string answer_start(const Json& request) {
@@ -115,7 +193,7 @@ std::string answer_start(const Json& request) {
 std::string answer_sheets(const Json& request) {
   const Opened opened = open(request);
   if (!opened.read.sound()) return unsound(opened);
-  const Plan plan = plan_of(request, opened.read.job);
+  const Plan& plan = plan_of(request, opened.read.job);
   const sheets::Paper paper = request.value("paper", std::string("letter")) == "a4" ? sheets::Paper::a4 : sheets::Paper::letter;
   Json pages = Json::array();
   for (const sheets::Sheet& sheet : sheets::draw_sheets(opened.read.job, plan, opened.words, paper)) {
@@ -127,7 +205,7 @@ std::string answer_sheets(const Json& request) {
 std::string answer_tables(const Json& request) {
   const Opened opened = open(request);
   if (!opened.read.sound()) return unsound(opened);
-  const Plan plan = plan_of(request, opened.read.job);
+  const Plan& plan = plan_of(request, opened.read.job);
   Json rows = Json::array();
   for (const sheets::Table& table : sheets::tables(opened.read.job, plan, opened.words)) {
     rows.push_back({{"id", table.id}, {"title", table.title}, {"csv", sheets::to_csv(table)}});
@@ -153,7 +231,7 @@ std::string answer_stakes(const Json& request) {
   const std::string ending = request.value("format", std::string("csv"));
   const auto format = formats::stake_format("." + ending);
   if (!format) return refusal({"export.format", {}, {{"text", ending}}}, opened.words);
-  const Plan plan = plan_of(request, opened.read.job);
+  const Plan& plan = plan_of(request, opened.read.job);
   const auto text = formats::stake_file(*format, opened.read.job, plan.layout, plan.stakes);
   if (!text) return refusal(text.error(), opened.words);
   return reply({{"name", file_name(opened.read.job.name, ending)}, {"text", *text}});
@@ -207,11 +285,13 @@ struct Method {
   const char* name;
   std::string (*run)(const Json& request);
 };
-constexpr Method kMethods[] = {{"plan", answer_plan},     {"drawing", answer_drawing}, {"check", answer_check}, {"start", answer_start},
-                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"stakes", answer_stakes},   {"words", answer_words}, {"catalogue", answer_catalogue},
+constexpr Method kMethods[] = {{"plan", answer_plan},     {"drawing", answer_drawing}, {"totals", answer_totals}, {"why", answer_why}, {"remedies", answer_remedies}, {"check", answer_check}, {"start", answer_start},
+                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"stakes", answer_stakes},   {"survey", answer_survey}, {"words", answer_words}, {"catalogue", answer_catalogue},
                                {"spacing_start", answer_spacing_start}, {"spacing_step", answer_spacing_step}};
 
 }  // namespace
+
+void listen(Listener told) { listener() = std::move(told); }
 
 std::string answer(std::string_view method, std::string_view request) {
   try {

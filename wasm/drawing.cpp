@@ -73,7 +73,9 @@ std::int64_t count(const Findings& findings, Severity severity) {
   return number;
 }
 
-Json totals(const Plan& plan) {
+}  // namespace
+
+nlohmann::ordered_json totals(const Plan& plan) {
   std::int64_t sticks = 0;
   measure::Money cost;
   for (const takeoff::PipeCuts& pipe : plan.cuts) {
@@ -92,10 +94,8 @@ Json totals(const Plan& plan) {
           {"warnings", count(plan.findings, Severity::warning)}};
 }
 
-}  // namespace
-
 nlohmann::ordered_json drawing(const job::Job& job, const Plan& plan) {
-  return {{"posts", posts(plan)}, {"bays", bays(plan)}, {"ground", ground_lines(job)}, {"totals", totals(plan)}};
+  return {{"posts", posts(plan)}, {"bays", bays(plan)}, {"ground", ground_lines(job)}};
 }
 
 }  // namespace railwright::wasm

@@ -12,7 +12,9 @@ namespace railwright::wasm {
 //  posts    {name: [text], kind: [0..7 as setout::PostKind], at: [east, north, ground, diameter, top, ...]}; top: height above the datum
 //  bays     {name: [text], kind: [0 fence, 1 brace, 2 gate], ends: [from post, to post, leg, ...], rails: [[from, to, ...] heights, top rail first]}
 //  ground   [[station, height, ...] one list per leg]
+// and what the plan comes to, which takes its cutting:
 //  totals   {posts, rails, bays, sticks, cost, total, hours, currency, stops, warnings}
 nlohmann::ordered_json drawing(const job::Job& job, const Plan& plan);
+nlohmann::ordered_json totals(const Plan& plan);
 
 }  // namespace railwright::wasm
