@@ -11,7 +11,8 @@ namespace railwright::fittings {
 namespace {
 
 double bearing_of(Vec2 away) {
-  double bearing = std::round(std::atan2(away.x, away.y) * (180.0 / measure::kPi) * 100) / 100;
+  // Chords of regular curves lie half-way between two hundredths: the last bits must not decide.
+  double bearing = std::floor(measure::bearing({away.y, away.x}) * (180.0 / measure::kPi) * 100 + 0.5 + 1e-7) / 100;
   if (bearing < 0) bearing += 360;
   return bearing >= 360 ? 0 : bearing;
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/measure/arc.h"
 #include "engine/measure/quantity.h"
 
 namespace railwright::fittings {
@@ -151,8 +152,8 @@ Length apart(Length post, const job::Fitting& f, const Direction& a, const job::
 }  // namespace
 
 double angle_between_deg(Vec2 a, Vec2 b) {
-  const double radians = std::atan2(std::abs(measure::cross(a, b)), measure::dot(a, b));
-  return std::round(radians * (180.0 / measure::kPi) * 100) / 100;
+  const double radians = measure::bearing({measure::dot(a, b), std::abs(measure::cross(a, b))});
+  return std::floor(radians * (180.0 / measure::kPi) * 100 + 0.5 + 1e-7) / 100;
 }
 
 Length least_step(Length post_diameter, const Ports& lower, const Ports& upper) {

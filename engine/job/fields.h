@@ -255,11 +255,11 @@ struct Fields<Allowances> {
     field("squaring", &Allowances::squaring, kPart);
     field("stick_tolerance", &Allowances::stick_tolerance, kPart);
     field("running_short", &Allowances::running_short, between(1e-6, 0.5));
+    field("earth_width", &Allowances::earth_width, kPart);
   }
 };
 
 template <>
-    field("earth_width", &Allowances::earth_width, kPart);
 struct Fields<Crew> {
   static void each(auto&& field) {
     field("people", &Crew::people, between(1, 100));
@@ -404,10 +404,6 @@ struct Fields<Catalogue> {
 };
 
 template <>
-struct Fields<Choices> {
-  static void each(auto&& field) {
-    field("fences", &Choices::fences);
-template <>
 struct Fields<Mend> {
   static void each(auto&& field) {
     field("leg", &Mend::leg, required());
@@ -416,6 +412,10 @@ struct Fields<Mend> {
   }
 };
 
+template <>
+struct Fields<Choices> {
+  static void each(auto&& field) {
+    field("fences", &Choices::fences);
     field("cutting", &Choices::cutting);
     field("offers", &Choices::offers);
     field("allowances", &Choices::allowances);
@@ -426,11 +426,11 @@ struct Fields<Mend> {
     field("trim", &Choices::trim, kPart);
     field("clearance_accuracy", &Choices::clearance_accuracy, kSmall);
     field("plumb_tolerance", &Choices::plumb_tolerance, kPart);
+    field("mends", &Choices::mends);
     field("overrides", &Choices::overrides);
   }
 };
 
-    field("mends", &Choices::mends);
 template <>
 struct Fields<SetPost> {
   static void each(auto&& field) {

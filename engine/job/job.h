@@ -202,10 +202,6 @@ struct StockOffer {               // sticks that can be bought
   std::string source;
 };
 
-struct Allowances {
-  Length scatter = Length::sixty_fourths(32);     // of a set post about its stake, one sigma
-  Length squaring = Length::sixty_fourths(16);    // lost per stick end trued
-  Length stick_tolerance;         // a stick may be this much short
 // What is done about ground that does not suit the rails, in the bay of a leg that holds a station.
 //  cut     ground is taken away until the lowest opening is large enough
 //  fill    ground is brought until the lowest opening is small enough
@@ -217,12 +213,16 @@ struct Mend {
   MendWay way = MendWay::cut;
 };
 
+struct Allowances {
+  Length scatter = Length::sixty_fourths(32);     // of a set post about its stake, one sigma
+  Length squaring = Length::sixty_fourths(16);    // lost per stick end trued
+  Length stick_tolerance;         // a stick may be this much short
   double running_short = 0.05;    // accepted chance that an order line runs short
+  Length earth_width = Length::feet(2);           // of ground that is cut or filled under a fence (common practice, no source)
 };
 
 struct Crew {
   int people = 2;
-  Length earth_width = Length::feet(2);           // of ground that is cut or filled under a fence (common practice, no source)
   double setup_minutes_per_day = 45, travel_minutes_per_day = 0, hours_per_day = 8;
   Money hourly;                   // per person
 };
@@ -243,11 +243,11 @@ struct Choices {
   Length trim = Length::inches(1);         // left for levelling the tops (driven posts: burred top)
   Length clearance_accuracy = Length::inches(3);
   Length plumb_tolerance = Length::sixty_fourths(16);  // top and bottom gaps of a bay may differ by this
+  std::vector<Mend> mends;
   Catalogue overrides;            // rows that replace or join the shipped ones, by id
 };
 
 // ---- facts of the field -------------------------------------------------------------------------------------------------
-  std::vector<Mend> mends;
 
 struct SetPost {                  // already in the ground; planning works round it
   std::string name;

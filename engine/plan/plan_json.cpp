@@ -362,6 +362,21 @@ Json clearances_json(const Plan& plan) {
   return rows;
 }
 
+Json earthwork_json(const job::Job& job, const Plan& plan) {
+  Json rows = Json::array();
+  for (const grade::EarthWork& work : plan.heights.earthwork) {
+    const setout::Bay& bay = plan.layout.bays[static_cast<std::size_t>(work.bay)];
+    rows.push_back({{"bay", bay.name},
+                    {"leg", job.site.legs[static_cast<std::size_t>(bay.leg)].id},
+                    {"way", work.way == job::MendWay::fill ? "fill" : "cut"},
+                    {"from", mm(work.from)},
+                    {"to", mm(work.to)},
+                    {"deepest", mm(work.deepest)},
+                    {"volume_m3", rounded(work.volume_m3)}});
+  }
+  return rows;
+}
+
 Json findings_json(const Findings& findings) {
   Json rows = Json::array();
   for (const Finding& finding : findings) {
@@ -397,29 +412,14 @@ Json price_json(const takeoff::Price& price) {
           {"per_foot", money(price.per_foot)}};
 }
 
-Json hours_json(const takeoff::Takeoff& takeoff) {
-  Json lines = Json::array();
-  for (const takeoff::HourLine& line : takeoff.hours) {
-Json earthwork_json(const job::Job& job, const Plan& plan) {
-  Json rows = Json::array();
-  for (const grade::EarthWork& work : plan.heights.earthwork) {
-    const setout::Bay& bay = plan.layout.bays[static_cast<std::size_t>(work.bay)];
-    rows.push_back({{"bay", bay.name},
-                    {"leg", job.site.legs[static_cast<std::size_t>(bay.leg)].id},
-                    {"way", work.way == job::MendWay::fill ? "fill" : "cut"},
-                    {"from", mm(work.from)},
-                    {"to", mm(work.to)},
-                    {"deepest", mm(work.deepest)},
-                    {"volume_m3", rounded(work.volume_m3)}});
-  }
 Json position_range_json(const takeoff::PositionRange& range) {
   return {{"accuracy", mm(range.accuracy)}, {"fence", mm(range.fence)}, {"pipe", mm(range.pipe)}, {"bays", range.bays},
           {"posts", range.posts},           {"rails", range.rails},     {"price", money(range.price)}};
 }
 
-  return rows;
-}
-
+Json hours_json(const takeoff::Takeoff& takeoff) {
+  Json lines = Json::array();
+  for (const takeoff::HourLine& line : takeoff.hours) {
     lines.push_back({{"operation", line.operation},
                      {"count", rounded(line.count)},
                      {"minutes_each", rounded(line.minutes_each)},
@@ -483,14 +483,15 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
   document["rails"] = rails_json(plan);
   document["fittings"] = fittings_json(plan);
   document["clearances"] = clearances_json(plan);
+  document["earthwork"] = earthwork_json(job, plan);
   document["cuts"] = cuts_json(plan);
   document["quantities"] = quantities_json(plan.takeoff);
   document["checks"] = checks_json(plan.checks);
   document["gaps"] = gaps_json(plan);
   document["findings"] = findings_json(plan.findings);
   document["price"] = price_json(plan.takeoff.price);
-  document["hours"] = hours_json(plan.takeoff);
   if (plan.takeoff.range) document["position_range"] = position_range_json(*plan.takeoff.range);
+  document["hours"] = hours_json(plan.takeoff);
   document["loads"] = loads_json(plan.takeoff.load);
   if (plan.spacing) document["spacing"] = spacing_json(job, *plan.spacing);
   document["new_names"] = issued_json(plan);
@@ -498,4 +499,3 @@ std::string plan_json(const job::Job& job, const Plan& plan) {
 }
 
 }  // namespace railwright
-  document["earthwork"] = earthwork_json(job, plan);

@@ -25,6 +25,7 @@ using measure::dot;
 
 constexpr double kLeastLeg = 1e-3;  // metres; shorter has no direction worth the name
 constexpr double kPieceMiss = 0.01; // metres by which a curve may miss its straight pieces
+constexpr double kHalfway = 1e-7;
 constexpr double kTangentOneDegree = 0.017455064928217585;
 
 Vec2 place_of_point(const job::Point& point) {
@@ -360,8 +361,9 @@ Network join_legs(const job::Site& site, Findings& findings) {
 }
 
 double turn_deg(Vec2 in, Vec2 out) {
-  const double turn = std::atan2(std::fabs(cross(in, out)), dot(in, out)) * (180.0 / measure::kPi);
-  return std::round(turn * 100) / 100;
+  const double turn = measure::bearing({dot(in, out), std::fabs(cross(in, out))}) * (180.0 / measure::kPi);
+  // Half a hundredth, as regular curves have it, goes up whatever the last bits say.
+  return std::floor(turn * 100 + 0.5 + kHalfway) / 100;
 }
 
 bool straight_on(Vec2 in, Vec2 out) {

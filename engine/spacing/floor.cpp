@@ -178,8 +178,8 @@ bool Floor::apart(int one, int other) const {
   const bool alike = bays[static_cast<std::size_t>(one)].fence == bays[static_cast<std::size_t>(other)].fence;
   if (fence.line != job::RailLine::level || !alike || brace || !site_.job.choices.mends.empty()) return false;
   const grade::Section section = grade::section_of(fence, site_.catalogue);
-  double allowance = std::max(fence.line_tolerance, section.bottom_opening()).metres();
-  if (section.has_largest_bottom()) allowance = std::max(allowance, (section.most_bottom() - section.bottom_opening()).metres());
+  const bool limited = section.has_largest_bottom() && !section.infilled;
+  const double allowance = (limited ? section.most_bottom() - section.bottom_opening() : measure::max(fence.line_tolerance, section.bottom_opening())).metres();
   double low[2], high[2];
   for (const int k : {0, 1}) {
     const auto under = grade::ground_under(trial_.layout, bays[static_cast<std::size_t>(k == 0 ? one : other)]);
