@@ -48,6 +48,8 @@ for (const [what, feet, most] of [
     await page.mouse.up();
     const times = await page.evaluate(() => performance.getEntriesByName('drawing').map((entry) => entry.duration));
     console.log(`${what}: median ${median(times).toFixed(1)} ms over ${times.length} drawings`);
+    // A frame at 60 Hz for 100 bays, two for a mile: what the page is built for. Asserted ten times looser, because other work may share the machine.
+    console.log(`${what}: ${(median(times) / (most / 10)).toFixed(2)} of the ${most / 10} ms allowed`);
     expect(times.length).toBeGreaterThan(5);
     expect(median(times)).toBeLessThan(most);
   });

@@ -51,3 +51,25 @@ it('drops long work at once', async () => {
   await expect(dropped).rejects.toBeInstanceOf(Refusal);
   expect(workers[0]?.terminate).toHaveBeenCalledOnce();
 });
+
+it('tells how far long work has come and waits for its answer', async () => {
+  const { engine, workers } = client();
+  const told = vi.fn();
+  const asked = engine.ask('words', { language: 'en' }, undefined, told);
+  const progress = { stage: 'cutting', pipe: 'rail', cost: '10.00', bound: '9.00', work: 5, limit: 100 } as const;
+  workers[0]?.reply({ id: 1, progress });
+  workers[0]?.reply({ id: 7, progress });
+  workers[0]?.reply({ id: 1, ok: {} });
+  expect(await asked).toEqual({});
+  expect(told.mock.calls).toEqual([[progress]]);
+});
+
+it('says nothing of work that was dropped', async () => {
+  const { engine, workers } = client();
+  const told = vi.fn();
+  const dropped = engine.ask('words', { language: 'en' }, undefined, told);
+  engine.restart();
+  await expect(dropped).rejects.toBeInstanceOf(Refusal);
+  workers[0]?.reply({ id: 1, progress: { stage: 'spacing', pipe: '', cost: '1', bound: '1', work: 1, limit: 1 } });
+  expect(told).not.toHaveBeenCalled();
+});

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Asks the engine's worker. A question may be dropped (AbortSignal) or superseded; a worker that dies is started again, and the question in hand is
 // answered with `engine.crashed`, so that the page can say so and keep the job.
-import type { Answer, EngineError, Method, Question, Reply, Request } from './protocol';
+import type { Answer, EngineError, Method, Progress, Question, Reply, Request } from './protocol';
 
 export class Refusal extends Error {
   constructor(readonly error: EngineError) {
@@ -12,6 +12,7 @@ export class Refusal extends Error {
 interface Pending {
   resolve: (answer: never) => void;
   reject: (refusal: Refusal) => void;
+  told?: (progress: Progress) => void;
 }
 
 export class EngineClient {
@@ -21,11 +22,11 @@ export class EngineClient {
 
   constructor(private readonly start: () => Worker) {}
 
-  ask<M extends Method>(method: M, request: Request<M>, signal?: AbortSignal): Promise<Answer<M>> {
+  ask<M extends Method>(method: M, request: Request<M>, signal?: AbortSignal, told?: (progress: Progress) => void): Promise<Answer<M>> {
     const id = this.next++;
     return new Promise<Answer<M>>((resolve, reject) => {
       if (signal?.aborted) return reject(new Refusal({ code: 'engine.dropped', place: '' }));
-      this.pending.set(id, { resolve: resolve as (answer: never) => void, reject });
+      this.pending.set(id, { resolve: resolve as (answer: never) => void, reject, ...(told ? { told } : {}) });
       signal?.addEventListener('abort', () => this.drop(id), { once: true });
       this.running().postMessage({ id, method, request } satisfies Question);
     });
@@ -60,6 +61,7 @@ export class EngineClient {
 
   private settle(reply: Reply): void {
     const pending = this.pending.get(reply.id);
+    if ('progress' in reply) return pending?.told?.(reply.progress);
     this.pending.delete(reply.id);
     if ('error' in reply) pending?.reject(new Refusal(reply.error));
     else pending?.resolve(reply.ok as never);

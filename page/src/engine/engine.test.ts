@@ -38,7 +38,7 @@ const job = example as Job;
 
 describe('a drawing', () => {
   it('shows what the plan says', () => {
-    const drawing = ask('drawing', { job });
+    const drawing = ask('drawing', { job, effort: 'quick' });
     const { plan } = ask('plan', { job, effort: 'quick' });
     expect(drawing.posts.name).toEqual(plan.posts.map((post) => post.name));
     expect(drawing.bays.name).toEqual(plan.bays.map((bay) => bay.name));
@@ -128,4 +128,52 @@ it('reads lengths as the page does', () => {
     const theirs = reply.ok?.posts.at[reply.ok.posts.name.indexOf('A') * 5];
     expect(theirs, text).toBeCloseTo(mine ?? NaN, 0);
   }
+});
+
+describe('why', () => {
+  it('answers for what the page shows, each in words', () => {
+    const { plan } = ask('plan', { job, effort: 'quick' });
+    const [post, bay, rail] = [plan.posts[1]!, plan.bays[1]!, plan.rails[1]!];
+    const line = plan.quantities[0]!;
+    for (const figure of [
+      'tally/all/posts',
+      'price/all/total',
+      'hours/all/person_hours',
+      'cut/all/sticks',
+      `post/${post.name}/depth`,
+      `bay/${bay.name}/pitch`,
+      `rail/${rail.name}/length`,
+      `order/${line.group}/${line.item}/amount`,
+      'stick/1/mark1',
+    ]) {
+      const answer = ask('why', { job, effort: 'quick', figure });
+      for (const text of [answer.title, answer.value, answer.formula, answer.source, ...answer.inputs.map((input) => input.name)]) {
+        expect(text, figure).toMatch(/\S/);
+        expect(text, figure).not.toMatch(/^\[/);
+      }
+    }
+  });
+  it('refuses a figure that is not there', () => expect(() => ask('why', { job, effort: 'quick', figure: 'post/Nowhere/depth' })).toThrow('no_such_figure'));
+});
+
+it('offers remedies that cure', () => {
+  const spoilt = structuredClone(job);
+  for (const fence of spoilt.choices?.fences ?? []) fence.height = '30 in';
+  const finding = ask('plan', { job: spoilt, effort: 'quick' }).findings.find((each) => each.code === 'grade.too_low');
+  expect(finding).toBeDefined();
+  const remedies = ask('remedies', { job: spoilt, effort: 'quick', code: finding!.code, where: finding!.where });
+  expect(remedies.length).toBeGreaterThan(0);
+  for (const remedy of remedies) {
+    const left = ask('plan', { job: remedy.job, effort: 'quick' }).findings;
+    expect(left.some((each) => each.code === finding!.code && each.where === finding!.where)).toBe(false);
+  }
+});
+
+it('tells how far the proof has come, and a sketch costs no cutting', () => {
+  const told: { cost: string; bound: string }[] = [];
+  engine.tell = (at, size) => told.push(JSON.parse(new TextDecoder().decode(engine.HEAPU8.subarray(at, at + size))));
+  ask('plan', { job, effort: 'full' });
+  for (const { cost, bound } of told) expect(Number(bound)).toBeLessThanOrEqual(Number(cost));
+  expect(ask('drawing', { job, effort: 'sketch' }).totals).toBeUndefined();
+  expect(ask('totals', { job, effort: 'quick' }).posts).toBe(ask('plan', { job, effort: 'quick' }).plan.posts.length);
 });

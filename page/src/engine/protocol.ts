@@ -31,7 +31,7 @@ export interface Drawing {
   posts: { name: string[]; kind: number[]; at: number[] };
   bays: { name: string[]; kind: number[]; ends: number[]; rails: number[][] };
   ground: number[][];
-  totals: Totals;
+  totals?: Totals; // none in a sketch
 }
 export interface Totals {
   posts: number;
@@ -45,6 +45,36 @@ export interface Totals {
   stops: number;
   warnings: number;
 }
+// How far long work has come: the best so far, and what nothing can beat.
+export interface Progress {
+  stage: 'cutting' | 'spacing';
+  pipe: string;
+  cost: string;
+  bound: string;
+  work: number;
+  limit: number;
+}
+// Why a figure is what it is; an input with a figure can be asked in turn.
+export interface WhyAnswer {
+  figure: string;
+  title: string;
+  value: string;
+  formula: string;
+  filled: string;
+  inputs: { name: string; value: string; figure: string }[];
+  source: string;
+  row: string;
+  where: string[];
+}
+// A change that cures a finding: the job as it would be, and what that adds to the price.
+export interface Remedy {
+  text: string;
+  price: string;
+  posts: number;
+  job: Job;
+}
+export type Effort = 'quick' | 'full';
+export type StakeFormat = 'csv' | 'gpx' | 'geojson' | 'kml' | 'dxf';
 export interface StartChoices {
   name?: string;
   animal?: string;
@@ -57,8 +87,12 @@ export interface StartChoices {
 }
 
 export interface Requests {
-  drawing: [{ job: Job; language?: string }, Drawing];
+  drawing: [{ job: Job; effort?: 'sketch' | 'quick'; language?: string }, Drawing];
   start: [{ choices: StartChoices; walk?: string; grid?: string; language?: string }, { job: Job; findings: Finding[] }];
+  totals: [{ job: Job; effort: Effort; language?: string }, Totals];
+  why: [{ job: Job; effort: Effort; figure: string; language?: string }, WhyAnswer];
+  remedies: [{ job: Job; effort: Effort; code: string; where: string; language?: string }, Remedy[]];
+  stakes: [{ job: Job; format: StakeFormat; language?: string }, { name: string; text: string }];
   plan: [{ job: Job; effort: 'quick' | 'full'; language?: string }, { plan: Plan; findings: Finding[] }];
   check: [{ job: unknown; language?: string }, { sound: boolean; job: Job | null; findings: Finding[] }];
   sheets: [{ job: Job; paper: 'letter' | 'a4'; effort: 'quick' | 'full'; language?: string }, Sheet[]];
@@ -75,4 +109,4 @@ export interface Question {
   method: Method;
   request: unknown;
 }
-export type Reply = { id: number; ok: unknown } | { id: number; error: EngineError };
+export type Reply = { id: number; ok: unknown } | { id: number; error: EngineError } | { id: number; progress: Progress };

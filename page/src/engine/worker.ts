@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The engine's thread: loads the module once and answers questions in order.
 import createEngine, { type Engine } from './built/engine.mjs';
-import type { Question, Reply } from './protocol';
+import type { Progress, Question, Reply } from './protocol';
 
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
@@ -18,6 +18,11 @@ function answer(module: Engine, { id, method, request }: Question): Reply {
   const body = encoder.encode(JSON.stringify(request));
   const nameAt = store(module, name);
   const bodyAt = store(module, body);
+  // Called from inside the answer, while this thread is busy: what is posted leaves at once.
+  module.tell = (at, size) => {
+    const progress = JSON.parse(decoder.decode(module.HEAPU8.subarray(at, at + size))) as Progress;
+    self.postMessage({ id, progress } satisfies Reply);
+  };
   const size = module._rw_answer(nameAt, name.length, bodyAt, body.length);
   module._rw_release(nameAt);
   module._rw_release(bodyAt);

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // The desk: the job in hand, what the engine says about it, and what is being looked at. Drawings and plans are raw state: thousands of rows, never proxied.
 import { Refusal } from '../engine/client';
-import { quick, slow } from '../engine/engines';
+import { counting, quick, slow } from '../engine/engines';
 import type { Plan } from '../engine/plan';
-import type { Drawing, Finding, Totals } from '../engine/protocol';
+import type { Drawing, Effort, Finding, Progress, Remedy, Totals, WhyAnswer } from '../engine/protocol';
 import type { Picture } from '../draw/backdrop';
 import type { Place } from '../job/edit';
 import type { Shelf } from '../job/rows';
-import { legsOf, unitsOf, type Job } from '../job/types';
+import { gatesOf, legsOf, pointsOf, unitsOf, zonesOf, type Job } from '../job/types';
 import { speak, t } from '../words/words.svelte';
 import { History } from './history';
 import { forgetJob, forgetPicture, keepJob, keepPicture } from './keep';
@@ -30,6 +30,9 @@ class Desk {
   plan = $state.raw<Plan | null>(null);
   findings = $state.raw<Finding[]>([]);
   faults = $state.raw<Finding[]>([]); // why the job cannot be planned at all
+  totals = $state.raw<Totals | null>(null);
+  progress = $state.raw<Progress | null>(null); // of the long work that goes on
+  asked = $state.raw<string[]>([]); // figures asked why, the last on top
   before = $state.raw<Totals | null>(null); // totals when the gesture began, to show the difference
   working = $state<'idle' | 'quick' | 'full'>('idle');
   message = $state('');
@@ -48,6 +51,8 @@ class Desk {
 
   private history: History<Shown> | null = null;
   private drawingAsked: Job | null = null;
+  private countingAsked: Job | null = null;
+  private planned: { job: Job; effort: Effort } | null = null; // what the plan shown was made of
   private restPicture: ReturnType<typeof setTimeout> | undefined;
   private settle: ReturnType<typeof setTimeout> | undefined;
   private keeping: Promise<unknown> = Promise.resolve();
@@ -56,7 +61,7 @@ class Desk {
     return this.job ? unitsOf(this.job) : 'feet_inches';
   }
   get currency() {
-    return this.drawing?.totals.currency ?? 'USD';
+    return this.totals?.currency ?? 'USD';
   }
 
   open(job: Job, picture: Picture | null = null): void {
@@ -65,6 +70,8 @@ class Desk {
     this.picked = null;
     this.plan = null;
     this.drawing = null;
+    this.totals = null;
+    this.asked = [];
     this.before = null;
     this.faults = [];
     this.findings = [];
@@ -81,6 +88,8 @@ class Desk {
     this.job = null;
     this.plan = null;
     this.drawing = null;
+    this.totals = null;
+    this.asked = [];
     this.picture = null;
     clearTimeout(this.restPicture);
     slow.restart();
@@ -91,7 +100,7 @@ class Desk {
   // `gesture` joins the steps of one drag, or of one field being typed, into one step of undo.
   change(job: Job, gesture: string | null = null): void {
     if (!this.history || job === this.job) return;
-    if (gesture !== null && this.before === null) this.before = this.drawing?.totals ?? null;
+    if (gesture !== null && this.before === null) this.before = this.totals;
     this.step({ job, picture: this.picture }, gesture);
   }
 
@@ -120,6 +129,21 @@ class Desk {
     this.picked = picked;
   }
 
+  // Whatever a figure or a finding names is shown in the drawing: a post, a bay, a rail of a bay, a leg, a corner, a gate or a zone.
+  kindOf(where: string): Picked | null {
+    const job = this.job;
+    const id = where.split('/')[0] ?? '';
+    if (!job || id === '') return null;
+    if (this.plan?.posts.some((post) => post.name === id)) return { kind: 'post', id };
+    if (this.plan?.bays.some((bay) => bay.name === id)) return { kind: 'bay', id };
+    if (legsOf(job).some((leg) => leg.id === id)) return { kind: 'leg', id };
+    if (pointsOf(job).some((point) => point.id === id)) return { kind: 'point', id };
+    if (gatesOf(job).some((gate) => gate.id === id)) return { kind: 'gate', id };
+    if (zonesOf(job).some((zone) => zone.id === id)) return { kind: 'zone', id };
+    const run = this.plan?.runs.find((each) => each.name === id);
+    return run ? { kind: 'leg', id: run.leg } : null;
+  }
+
   private show({ job, picture }: Shown): void {
     if (picture !== this.picture) {
       this.picture = picture;
@@ -134,6 +158,7 @@ class Desk {
     void this.draw();
     clearTimeout(this.settle);
     if (this.working === 'full') slow.restart();
+    this.progress = null;
     this.settle = setTimeout(() => void this.planAll(), SETTLE);
   }
 
@@ -160,20 +185,69 @@ class Desk {
     const job = this.job;
     if (legsOf(job).length === 0) {
       this.drawing = null;
+      this.totals = null;
       return;
     }
     this.drawingAsked = job;
     const began = performance.now();
     try {
-      const drawing = await quick.ask('drawing', { job });
+      const drawing = await quick.ask('drawing', { job, effort: 'sketch' });
       if (this.job !== null) this.drawing = drawing;
       performance.measure('drawing', { start: began }); // what a drag waits for; read by the measuring test
       this.faults = [];
+      if (drawing.totals) this.totals = drawing.totals;
+      else void this.count();
     } catch (refusal) {
       this.refused(refusal);
     } finally {
       this.drawingAsked = null;
       if (this.job !== null && this.job !== job) void this.draw();
+    }
+  }
+
+  // What the fence comes to takes its cutting, so it follows the drawing in a thread of its own, as often as that thread is free.
+  private async count(): Promise<void> {
+    if (this.countingAsked !== null || !this.job || legsOf(this.job).length === 0) return;
+    const job = this.job;
+    this.countingAsked = job;
+    try {
+      const totals = await counting.ask('totals', { job, effort: 'quick' });
+      if (this.job !== null) this.totals = totals;
+    } catch (refusal) {
+      this.refused(refusal);
+    } finally {
+      this.countingAsked = null;
+      if (this.job !== null && this.job !== job) void this.count();
+    }
+  }
+
+  // The plan that is shown is asked where it was made: that thread still has it.
+  private shownBy() {
+    const full = this.planned?.effort === 'full' && this.planned.job === this.job;
+    return { thread: full ? slow : counting, effort: (full ? 'full' : 'quick') as Effort };
+  }
+
+  async why(figure: string): Promise<WhyAnswer | null> {
+    const job = this.job;
+    if (!job) return null;
+    const { thread, effort } = this.shownBy();
+    try {
+      return await thread.ask('why', { job, effort, figure });
+    } catch (refusal) {
+      if (!(refusal instanceof Refusal)) throw refusal;
+      return null;
+    }
+  }
+
+  async remedies(finding: Finding): Promise<Remedy[]> {
+    const job = this.job;
+    if (!job) return [];
+    const { thread, effort } = this.shownBy();
+    try {
+      return await thread.ask('remedies', { job, effort, code: finding.code, where: finding.where });
+    } catch (refusal) {
+      this.refused(refusal);
+      return [];
     }
   }
 
@@ -186,22 +260,30 @@ class Desk {
     }
     try {
       this.working = 'quick';
-      const first = await quick.ask('plan', { job, effort: 'quick' });
+      const first = await counting.ask('plan', { job, effort: 'quick' });
       if (this.job !== job) return;
-      this.plan = first.plan;
-      this.findings = first.findings;
+      this.take(job, 'quick', first);
       this.faults = [];
-      if (first.plan.cuts.proved) return;
+      if (first.plan.cuts.proved && (first.plan.spacing?.proved ?? true)) return;
       this.working = 'full';
-      const proved = await slow.ask('plan', { job, effort: 'full' });
-      if (this.job !== job) return;
-      this.plan = proved.plan;
-      this.findings = proved.findings;
+      const proved = await slow.ask('plan', { job, effort: 'full' }, undefined, (progress) => {
+        if (this.job === job) this.progress = progress;
+      });
+      if (this.job === job) this.take(job, 'full', proved);
     } catch (refusal) {
       if (this.job === job) this.refused(refusal);
     } finally {
-      if (this.job === job) this.working = 'idle';
+      if (this.job === job) {
+        this.working = 'idle';
+        this.progress = null;
+      }
     }
+  }
+
+  private take(job: Job, effort: Effort, { plan, findings }: { plan: Plan; findings: Finding[] }): void {
+    this.planned = { job, effort };
+    this.plan = plan;
+    this.findings = findings;
   }
 
   private refused(refusal: unknown): void {

@@ -2,9 +2,11 @@
 // The page's sentences: the same words/ that the sheets are made from, bundled so that the first screen need not wait for the engine.
 import enPage from '../../../words/en/page.json';
 import enField from '../../../words/en/page_field.json';
+import enResults from '../../../words/en/page_results.json';
 import enTakeoff from '../../../words/en/takeoff.json';
 import esPage from '../../../words/es/page.json';
 import esField from '../../../words/es/page_field.json';
+import esResults from '../../../words/es/page_results.json';
 import esTakeoff from '../../../words/es/takeoff.json';
 
 type Leaves = { [key: string]: string | Leaves };
@@ -23,11 +25,14 @@ interface Takeoff {
   operations: Leaves;
   why: Leaves;
 }
-function sentencesOf(page: Leaves, field: Leaves, { groups, items, operations, why }: Takeoff): Map<string, string> {
-  return flatten(field, '', flatten({ ...page, groups, items, operations, why }, '', new Map()));
+function sentencesOf(page: Leaves, field: Leaves, results: Leaves, { groups, items, operations, why }: Takeoff): Map<string, string> {
+  return flatten(results, '', flatten(field, '', flatten({ ...page, groups, items, operations, why }, '', new Map())));
 }
-const en = sentencesOf(enPage as Leaves, enField as Leaves, enTakeoff as unknown as Takeoff);
-const catalogues: Record<string, Map<string, string>> = { en, es: sentencesOf(esPage as Leaves, esField as Leaves, esTakeoff as unknown as Takeoff) };
+const en = sentencesOf(enPage as Leaves, enField as Leaves, enResults as Leaves, enTakeoff as unknown as Takeoff);
+const catalogues: Record<string, Map<string, string>> = {
+  en,
+  es: sentencesOf(esPage as Leaves, esField as Leaves, esResults as Leaves, esTakeoff as unknown as Takeoff),
+};
 
 export const LANGUAGES = [
   ['en', 'English'],

@@ -5,5 +5,6 @@ export interface Engine {
   _rw_release(at: number): void;
   _rw_answer(method: number, methodSize: number, request: number, requestSize: number): number;
   _rw_text(): number;
+  tell?: (at: number, size: number) => void; // called within _rw_answer while it searches
 }
 export default function createEngine(options?: { wasmBinary?: ArrayBuffer | Uint8Array }): Promise<Engine>;
