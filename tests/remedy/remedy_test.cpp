@@ -148,8 +148,8 @@ TEST_P(Cures, TakeTheFindingAway) {
   }
   EXPECT_TRUE(std::is_sorted(offered.begin(), offered.end(), [](const Remedy& a, const Remedy& b) { return a.price < b.price; }));
 }
-INSTANTIATE_TEST_SUITE_P(Jobs, Cures, ::testing::ValuesIn(kCases), [](const auto& info) {
-  std::string name = info.param.code;
+INSTANTIATE_TEST_SUITE_P(Jobs, Cures, ::testing::ValuesIn(kCases), [](const auto& row) {
+  std::string name = row.param.code;
   std::replace(name.begin(), name.end(), '.', '_');
   return name;
 });

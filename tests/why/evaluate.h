@@ -23,7 +23,6 @@ inline double si(const Value& value) {
     double operator()(SlopeValue v) const { return v.rise_per_run; }
     double operator()(ForceValue v) const { return v.newtons; }
     double operator()(VolumeValue v) const { return v.cubic_metres; }
-    double operator()(VolumeValue v) const { return v.cubic_metres; }
   };
   return std::visit(Visitor{}, value);
 }
