@@ -110,7 +110,7 @@ LoadedJob load_job(const std::string& path) {
       if (!known) read.findings.push_back(finding);
     }
   }
-  print_findings(read.findings, path, "en", {}, true);
+  print_findings(read.findings, path, speaks(read.job.language) ? read.job.language : "en", {}, true);
   if (read.sound() && !speaks(read.job.language)) {
     complain({"command.language", "/language", {{"language", read.job.language}}});
     return {};

@@ -9,15 +9,14 @@
 
 #include "cli/console.h"
 #include "cli/cut_drawing.h"
+#include "cli/cut_report.h"
 #include "cli/files.h"
 #include "engine/cutting/cutting.h"
 #include "formats/csv.h"
-#include "nlohmann/json.hpp"
 
 namespace railwright::cli {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using cutting::Instance;
 using cutting::Plan;
 using measure::BareNumber;
@@ -25,14 +24,20 @@ using measure::Length;
 using measure::Money;
 
 constexpr const char* kHelp =
-    "usage: railwright cut PIECES.csv STICKS.csv [--kerf 1/8in] [--crop 0] [--keep-from LENGTH] [--drop-value PRICE]\n"
-    "                      [--time 10s] [--json] [--svg FILE]\n\n"
-    "Cuts the pieces from the sticks at the least cost and says how near to the best possible that is.\n"
-    "PIECES.csv: label,length,count. STICKS.csv: name,length,price,count (count empty: as many as wanted).\n"
-    "Lengths carry a unit or are in inches. --crop is cut off both ends of every stick. Drops of --keep-from and longer are kept\n"
+    "usage: railwright cut PIECES.csv STICKS.csv [--kerf 1/8in] [--crop 0] [--keep-from LENGTH] "
+    "[--drop-value PRICE]\n"
+    "                      [--time 10s] [--language en|es] [--json] [--svg FILE]\n\n"
+    "Cuts the pieces from the sticks at the least cost and says how near to the best possible that "
+    "is.\n"
+    "PIECES.csv: label,length,count. STICKS.csv: name,length,price,count (count empty: as many as "
+    "wanted).\n"
+    "Lengths carry a unit or are in inches. --crop is cut off both ends of every stick. Drops of "
+    "--keep-from and longer are kept\n"
     "and are worth --drop-value a foot. Ctrl-C ends the search with the best plan so far.\n"
-    "exit code: 0 a plan, 1 the sticks do not suffice or no plan was found in the time, 2 bad input\n\n"
-    "example: railwright cut pieces.csv sticks.csv --kerf 1/8in --time 5s\n";
+    "exit code: 0 a plan, 1 the sticks do not suffice or no plan was found in the time, 2 bad "
+    "input\n\n"
+    "example: railwright cut examples/cutting/pieces.csv examples/cutting/sticks.csv --kerf "
+    "1/8in\n";
 
 volatile std::sig_atomic_t interrupted = 0;
 void on_interrupt(int) { interrupted = 1; }
@@ -123,6 +128,7 @@ Result<T> read_csv(const std::string& path, Result<T> (*read)(const formats::Csv
 struct Wish {
   cutting::Rules rules;
   double seconds = 10;
+  std::string language = "en";
 };
 
 Result<Wish> read_wish(const Arguments& arguments) {
@@ -151,10 +157,12 @@ Result<Wish> read_wish(const Arguments& arguments) {
     if (end == text.c_str() || (!unit.empty() && unit != "s") || !(wish.seconds > 0) || wish.seconds > 1e6)
       return fail("cutting.time", "--time", {{"text", text}});
   }
+  if (arguments.has("--language")) wish.language = arguments.get("--language");
+  if (!speaks(wish.language)) return fail("command.value", "--language", {{"word", std::string("--language")}, {"text", wish.language}});
   return wish;
 }
 
-Plan search(const Instance& instance, double seconds) {
+Plan search(const Instance& instance, const Wish& wish) {
   const double start = now();
   const bool shows = isatty(STDERR_FILENO) != 0;
   double shown = start;
@@ -164,10 +172,9 @@ Plan search(const Instance& instance, double seconds) {
     const double at = now();
     if (shows && at - shown > 0.2) {
       shown = at;
-      std::fprintf(stderr, "\r%6.1f s  best %s  bound %s   ", at - start, progress.found ? decimal_text(progress.cost).c_str() : "none",
-                   decimal_text(progress.bound).c_str());
+      std::fprintf(stderr, "\r%s   ", cut_progress(progress, at - start, words(wish.language)).c_str());
     }
-    return interrupted == 0 && at - start < seconds;
+    return interrupted == 0 && at - start < wish.seconds;
   };
   const auto before = std::signal(SIGINT, on_interrupt);
   Plan plan = cutting::solve(instance, options);
@@ -176,73 +183,10 @@ Plan search(const Instance& instance, double seconds) {
   return plan;
 }
 
-double mm(Length length) { return static_cast<double>(length.nm()) / 1e6; }
-
-Json stick_json(const Instance& instance, const cutting::Stick& stick) {
-  const cutting::Stock& stock = instance.stocks()[static_cast<std::size_t>(stick.stock)];
-  Json pieces = Json::array();
-  for (const int piece : stick.pieces) pieces.push_back(instance.pieces()[static_cast<std::size_t>(piece)].label);
-  Json marks = Json::array();
-  for (const Length mark : stick.marks) marks.push_back(mm(mark));
-  return {{"name", stock.name},          {"count", stick.count},     {"length", mm(stock.length)}, {"pieces", std::move(pieces)},
-          {"marks", std::move(marks)}, {"drop", mm(stick.drop)}, {"kept", stick.kept}};
-}
-
-const char* status_text(cutting::Status status) {
-  switch (status) {
-    case cutting::Status::optimal: return "optimal";
-    case cutting::Status::feasible: return "feasible";
-    case cutting::Status::infeasible: return "infeasible";
-    case cutting::Status::unknown: return "unknown";
-    case cutting::Status::cancelled: return "cancelled";
-  }
-  return "unknown";
-}
-
-void print_json(const Instance& instance, const Plan& plan, double seconds) {
-  Json sticks = Json::array();
-  for (const cutting::Stick& stick : plan.sticks) sticks.push_back(stick_json(instance, stick));
-  const Json json = {{"status", status_text(plan.status)},
-                     {"cost", plan.found ? Json(decimal_text(plan.cost)) : Json()},
-                     {"cost_before_drops", plan.found ? Json(decimal_text(plan.cost_before_drops)) : Json()},
-                     {"bound", decimal_text(plan.bound)},
-                     {"proved", plan.proved},
-                     {"sticks_used", plan.sticks_used},
-                     {"setups", plan.setups},
-                     {"seconds", seconds},
-                     {"sticks", std::move(sticks)}};
-  std::puts(json.dump(1, ' ', false, Json::error_handler_t::replace).c_str());
-}
-
-void print_stick(const Instance& instance, const cutting::Stick& stick) {
-  const cutting::Stock& stock = instance.stocks()[static_cast<std::size_t>(stick.stock)];
-  std::printf("\n%lld x %s, %s\n", static_cast<long long>(stick.count), stock.name.c_str(), format_length(stock.length).c_str());
-  for (std::size_t i = 0; i < stick.pieces.size(); ++i) {
-    const cutting::Piece& piece = instance.pieces()[static_cast<std::size_t>(stick.pieces[i])];
-    std::printf("  %-20s %-18s mark at %s\n", piece.label.c_str(), format_length(piece.length).c_str(), format_length(stick.marks[i]).c_str());
-  }
-  if (stick.drop.nm() > 0) std::printf("  drop %s, %s\n", format_length(stick.drop).c_str(), stick.kept ? "keep" : "scrap");
-}
-
-void print_table(const Instance& instance, const Plan& plan) {
-  if (!plan.found) {
-    std::puts(plan.status == cutting::Status::infeasible ? "The sticks do not suffice for the pieces." : "No plan was found in the time given.");
-    return;
-  }
-  std::printf("%lld sticks, %d set-ups, cost %s", static_cast<long long>(plan.sticks_used), plan.setups, decimal_text(plan.cost).c_str());
-  if (plan.cost != plan.cost_before_drops) std::printf(" (%s before the worth of drops)", decimal_text(plan.cost_before_drops).c_str());
-  if (plan.proved) {
-    std::puts("\nNo plan is cheaper: proved.");
-  } else {
-    std::printf("\nNo plan can beat this by more than %s.\n", decimal_text(plan.cost - plan.bound).c_str());
-  }
-  for (const cutting::Stick& stick : plan.sticks) print_stick(instance, stick);
-}
-
 }  // namespace
 
 int run_cut(int argc, char** argv) {
-  const auto arguments = parse_arguments(argc, argv, {"--kerf", "--crop", "--keep-from", "--drop-value", "--time", "--svg"}, {"--json", "--help"});
+  const auto arguments = parse_arguments(argc, argv, {"--kerf", "--crop", "--keep-from", "--drop-value", "--time", "--svg", "--language"}, {"--json", "--help"});
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help") || arguments->positional.size() != 2) {
     std::fputs(kHelp, arguments->has("--help") ? stdout : stderr);
@@ -257,15 +201,13 @@ int run_cut(int argc, char** argv) {
   const auto instance = Instance::build(std::move(*stocks), std::move(*pieces), wish->rules);
   if (!instance) return complain(instance.error());
   const double start = now();
-  const Plan plan = search(*instance, wish->seconds);
+  const Plan plan = search(*instance, *wish);
   if (arguments->has("--svg") && plan.found) {
-    if (const auto written = write_file(arguments->get("--svg"), draw_sticks(*instance, plan)); !written) return complain(written.error());
+    if (const auto written = write_file(arguments->get("--svg"), draw_sticks(*instance, plan, words(wish->language))); !written)
+      return complain(written.error());
   }
-  if (arguments->has("--json")) {
-    print_json(*instance, plan, now() - start);
-  } else {
-    print_table(*instance, plan);
-  }
+  const std::string report = arguments->has("--json") ? cut_json(*instance, plan, now() - start) : cut_text(*instance, plan, words(wish->language));
+  std::fputs(report.c_str(), stdout);
   return plan.found ? kSound : kStopped;
 }
 

@@ -26,9 +26,9 @@ void put(std::vector<int>& into, const std::vector<int>& pieces) {
 
 }  // namespace
 
-std::uint64_t Gather::draw(std::uint64_t below) {
+std::size_t Gather::draw(std::uint64_t below) {
   random_ = random_ * 6364136223846793005ULL + 1442695040888963407ULL;
-  return (random_ >> 33) % below;
+  return static_cast<std::size_t>((random_ >> 33) % below);
 }
 
 // The plan's fillings on as many sticks of each type as wanted; those with the most waste go where there are too many.

@@ -51,7 +51,7 @@ class Gather {
   bool wander(int f);
   bool take_in(int f);
   bool trade_in(int f);
-  std::uint64_t draw(std::uint64_t below);
+  std::size_t draw(std::uint64_t below);
   std::vector<Use> result() const;
 
   const Model& model_;

@@ -159,7 +159,7 @@ TEST_F(CutCommand, DrawsSticksToScale) {
   EXPECT_EQ(count(drawing, "width=\"395.00\""), 1U);
   EXPECT_EQ(count(drawing, "width=\"795.00\""), 1U);
   EXPECT_NE(drawing.find("A&amp;B"), std::string::npos);
-  EXPECT_NE(drawing.find("2 x long"), std::string::npos);
+  EXPECT_NE(drawing.find("2 × long"), std::string::npos);
 }
 
 TEST_F(CutCommand, TooFewSticksIsToldApartFromBadInput) {
