@@ -4,41 +4,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/setout/layout.h"
-#include "tests/setout/site_drawing.h"
+#include "tests/setout/planned.h"
 
 namespace railwright::setout {
 namespace {
 
-using drawn::catalogue;
 using drawn::straight;
 
 constexpr double kFoot = 0.3048;
-
-struct Planned {
-  Layout layout;
-  Findings findings;
-};
-
-Planned plan(const job::Job& job, const Limits& limits = {}) {
-  Planned p;
-  p.layout = set_out(job, catalogue(), limits, {}, p.findings);
-  return p;
-}
-
-const Finding* finding(const Findings& findings, const std::string& code) {
-  for (const Finding& f : findings) {
-    if (f.code == code) return &f;
-  }
-  return nullptr;
-}
-
-const Post* post(const Layout& layout, const std::string& name) {
-  for (const Post& p : layout.posts) {
-    if (p.name == name) return &p;
-  }
-  return nullptr;
-}
 
 double feet(Length length) { return length.metres() / kFoot; }
 

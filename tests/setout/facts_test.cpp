@@ -4,36 +4,12 @@
 #include <algorithm>
 #include <set>
 
-#include "engine/setout/layout.h"
-#include "tests/setout/site_drawing.h"
+#include "tests/setout/planned.h"
 
 namespace railwright::setout {
 namespace {
 
-using drawn::catalogue;
 using drawn::straight;
-
-struct Planned {
-  Layout layout;
-  Findings findings;
-};
-
-Planned plan(const job::Job& job, const Limits& limits = {}) {
-  Planned p;
-  p.layout = set_out(job, catalogue(), limits, {}, p.findings);
-  return p;
-}
-
-bool has(const Findings& findings, const std::string& code) {
-  return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) { return f.code == code; });
-}
-
-const Post* post(const Layout& layout, const std::string& name) {
-  for (const Post& p : layout.posts) {
-    if (p.name == name) return &p;
-  }
-  return nullptr;
-}
 
 // A straight leg of 80 ft, or a bend over an 80 ft chord.
 job::Job line(bool curved, job::SpacingMode mode) {

@@ -4,45 +4,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/setout/layout.h"
-#include "tests/setout/site_drawing.h"
+#include "tests/setout/planned.h"
 
 namespace railwright::setout {
 namespace {
 
-using drawn::catalogue;
 using drawn::site;
 using drawn::straight;
-
-struct Planned {
-  Layout layout;
-  Findings findings;
-};
-
-Planned plan(const job::Job& job) {
-  Planned p;
-  p.layout = set_out(job, catalogue(), {}, {}, p.findings);
-  return p;
-}
-
-int count_of(const Findings& findings, const std::string& code) {
-  return static_cast<int>(std::count_if(findings.begin(), findings.end(), [&](const Finding& f) { return f.code == code; }));
-}
-
-const Finding* finding(const Findings& findings, const std::string& code) {
-  for (const Finding& f : findings) {
-    if (f.code == code) return &f;
-  }
-  return nullptr;
-}
-
-Length length_in(const Finding& f, const std::string& key) {
-  for (const auto& [name, value] : f.values) {
-    if (name == key) return Length::from_nm(std::get<LengthValue>(value).nm);
-  }
-  ADD_FAILURE() << "no " << key;
-  return {};
-}
 
 // A gate of 12 ft hung at its first post and swung left (north, on a leg that runs east), with 2 and 3 in of clearances.
 job::Gate gate(const char* id, const char* leg, Length station) {

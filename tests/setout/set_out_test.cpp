@@ -5,52 +5,13 @@
 #include <cmath>
 #include <set>
 
-#include "engine/setout/layout.h"
-#include "tests/setout/site_drawing.h"
+#include "tests/setout/planned.h"
 
 namespace railwright::setout {
 namespace {
 
-using drawn::catalogue;
 using drawn::site;
 using drawn::straight;
-
-struct Planned {
-  Layout layout;
-  Findings findings;
-};
-
-Planned plan(const job::Job& job, const Limits& limits = {}) {
-  Planned p;
-  p.layout = set_out(job, catalogue(), limits, {}, p.findings);
-  return p;
-}
-
-int count_of(const Findings& findings, const std::string& code) {
-  return static_cast<int>(std::count_if(findings.begin(), findings.end(), [&](const Finding& f) { return f.code == code; }));
-}
-
-const Finding* finding(const Findings& findings, const std::string& code) {
-  for (const Finding& f : findings) {
-    if (f.code == code) return &f;
-  }
-  return nullptr;
-}
-
-const Post* post(const Layout& layout, const std::string& name) {
-  for (const Post& p : layout.posts) {
-    if (p.name == name) return &p;
-  }
-  return nullptr;
-}
-
-Length length_in(const Finding& f, const std::string& key) {
-  for (const auto& [name, value] : f.values) {
-    if (name == key) return Length::from_nm(std::get<LengthValue>(value).nm);
-  }
-  ADD_FAILURE() << "no " << key;
-  return {};
-}
 
 std::vector<std::string> names_of(const Layout& layout) {
   std::vector<std::string> names;
