@@ -8,8 +8,8 @@
 #include "engine/grade/smooth_line.h"
 #include "tests/grade/line_fixture.h"
 
-// Rail heights and parts of long lines. The smooth line of 10,000 posts is meant to take under 50 ms on rolling ground, rough or even; parts of 2,000
-// rails about 2 ms. Level ground that strays by millimetres is the worst case: pieces of thousands of posts.
+// Rail heights and parts of long lines. The smooth line of 10,000 posts is meant to take under 50 ms on any ground; parts of 2,000 rails about 2 ms. Level
+// ground that strays by millimetres is the worst case: pieces of hundreds or thousands of posts.
 namespace railwright {
 namespace {
 

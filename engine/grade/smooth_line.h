@@ -27,19 +27,20 @@ struct SmoothLine {
   std::vector<int> too_steep;    // of these, bays whose slope cap was let go too
 };
 
+// Windows passed after which few starts of each piece are followed: fifty times what the worst line of 10,000 posts was seen to need.
+inline constexpr long kMostSmoothWork = 20'000'000;
+
 // The line with the fewest straight pieces that breaks only at posts, stays within `tolerance` of the wishes at every post, passes every window
 // and keeps the slope caps; among those one whose largest departure is least, to within `resolution`.
 //
-// Exact: P(k, i), the set of heights at post i that k pieces can reach, is a union of intervals. It is found level by level from
-// P(k-1, j) by stabbing lines. A post whose reachable set is full (all that any number of pieces can reach) stands for all before it.
+// Exact: P(k, i), the set of heights at post i that k pieces can reach, is a union of intervals, found level by level (`link_search.h`).
 // Properties: (1) every post within tolerance, every window passed (1 nm); (2) no line of fewer pieces exists; (3) `deviation` exceeds the least
 // possible of that many pieces by at most `resolution`, unless narrowing stopped at its work limit (a count of windows passed, never a clock);
 // even then it is within the tolerance; (4) the fewest pieces of the mirrored problem are as many.
-// Lines of thousands of posts whose pieces are hundreds of posts long reach a work limit as well: then a few starts of each piece, evenly spread, stand
-// for all, and `fewest_known` is false. (1) holds even then.
+// Past `most_work` windows a few starts of each piece, evenly spread, stand for all, and `fewest_known` is false. (1) holds even then.
 // Where no line exists at all, the first bay from the start that cannot be passed is released and the answer holds for the rest.
-// Cost: posts times the length of a straight piece in posts. Idea after Guibas, Hershberger, Mitchell and Snoeyink, "Approximating
+// Cost: posts times some tens of starts that are followed a piece; at worst posts times the length of a straight piece in posts. Idea after Guibas, Hershberger, Mitchell and Snoeyink, "Approximating
 // polygons and subdivisions with minimum-link paths", Int. J. Comput. Geom. Appl. 3(4), 1993 (from memory).
-SmoothLine smooth_line(std::vector<Gate> gates, double tolerance, double resolution);
+SmoothLine smooth_line(std::vector<Gate> gates, double tolerance, double resolution, long most_work = kMostSmoothWork);
 
 }  // namespace railwright::grade

@@ -9,35 +9,35 @@ constexpr double kNanometre = 1e-9;   // windows that touch within it still let 
 }
 
 void Stabber::start(double x, Interval window) {
-  upper_.assign(1, {x, window.high});
-  lower_.assign(1, {x, window.low});
+  upper_.assign(1, {x, window.high, 0});
+  lower_.assign(1, {x, window.low, 0});
   upper_head_ = lower_head_ = 0;
   cap_ = 1e12;
   single_ = true;
 }
 
-Interval Stabber::range(double x, double cap) const {
+Stabber::Line Stabber::highest(double x, double cap) const {
   const double steepest = std::min(cap_, cap);
-  Interval reach;
-  if (single_ || rising_ > steepest) {
-    reach.high = 1e300;
-    for (std::size_t i = upper_head_; i < upper_.size(); ++i)
-      reach.high = std::min(reach.high, upper_[i].z + steepest * (x - upper_[i].x));
-  } else {
-    reach.high = lower_[lower_head_].z + rising_ * (x - lower_[lower_head_].x);
-  }
-  if (single_ || falling_ < -steepest) {
-    reach.low = -1e300;
-    for (std::size_t i = lower_head_; i < lower_.size(); ++i)
-      reach.low = std::max(reach.low, lower_[i].z - steepest * (x - lower_[i].x));
-  } else {
-    reach.low = upper_[upper_head_].z + falling_ * (x - upper_[upper_head_].x);
-  }
-  return reach;
+  if (!single_ && rising_ <= steepest) return {lower_[lower_head_].x, lower_[lower_head_].z, rising_};
+  Line line{upper_[upper_head_].x, upper_[upper_head_].z, steepest};
+  for (std::size_t i = upper_head_ + 1; i < upper_.size(); ++i)
+    if (const Line other{upper_[i].x, upper_[i].z, steepest}; other.at(x) < line.at(x)) line = other;
+  return line;
 }
 
+Stabber::Line Stabber::lowest(double x, double cap) const {
+  const double steepest = std::min(cap_, cap);
+  if (!single_ && falling_ >= -steepest) return {upper_[upper_head_].x, upper_[upper_head_].z, falling_};
+  Line line{lower_[lower_head_].x, lower_[lower_head_].z, -steepest};
+  for (std::size_t i = lower_head_ + 1; i < lower_.size(); ++i)
+    if (const Line other{lower_[i].x, lower_[i].z, -steepest}; other.at(x) > line.at(x)) line = other;
+  return line;
+}
+
+Interval Stabber::range(double x, double cap) const { return {lowest(x, cap).at(x), highest(x, cap).at(x)}; }
+
 bool Stabber::add(double x, Interval window, double cap) {
-  const Dot top{x, window.high}, bottom{x, window.low};
+  const Dot top{x, window.high, 0}, bottom{x, window.low, 0};
   cap_ = std::min(cap_, cap);
   if (single_) {
     rising_ = slope(lower_[0], top);
@@ -47,30 +47,35 @@ bool Stabber::add(double x, Interval window, double cap) {
     const double highest = lower_[lower_head_].z + rising_ * (x - lower_[lower_head_].x);
     const double lowest = upper_[upper_head_].z + falling_ * (x - upper_[upper_head_].x);
     if (top.z < lowest - kNanometre || bottom.z > highest + kNanometre) return false;
-    if (top.z < highest) {
-      while (lower_head_ + 1 < lower_.size() && slope(lower_[lower_head_ + 1], top) <= slope(lower_[lower_head_], top))
-        ++lower_head_;
-      rising_ = slope(lower_[lower_head_], top);
-    }
-    if (bottom.z > lowest) {
-      while (upper_head_ + 1 < upper_.size() && slope(upper_[upper_head_ + 1], bottom) >= slope(upper_[upper_head_], bottom))
-        ++upper_head_;
-      falling_ = slope(upper_[upper_head_], bottom);
-    }
+    if (top.z < highest) rising_ = turn(lower_, lower_head_, top, -1);
+    if (bottom.z > lowest) falling_ = turn(upper_, upper_head_, bottom, 1);
   }
-  push(x, window);
+  push(upper_, upper_head_, top, 1);
+  push(lower_, lower_head_, bottom, -1);
   const double slack = kNanometre;   // a slope, where a bay is metres long
   return falling_ <= cap_ + slack && rising_ >= -cap_ - slack;
 }
 
-void Stabber::push(double x, Interval window) {
-  const Dot top{x, window.high}, bottom{x, window.low};
-  while (upper_.size() - upper_head_ >= 2 && slope(upper_[upper_.size() - 2], upper_.back()) >= slope(upper_.back(), top))
-    upper_.pop_back();
-  while (lower_.size() - lower_head_ >= 2 && slope(lower_[lower_.size() - 2], lower_.back()) <= slope(lower_.back(), bottom))
-    lower_.pop_back();
-  upper_.push_back(top);
-  lower_.push_back(bottom);
+// Moves the dot on which an extreme line turns to where it touches `dot`; the line's slope. `side`: 1 for the steepest fall to it, -1 for the steepest rise.
+double Stabber::turn(const std::vector<Dot>& hull, std::size_t& head, Dot dot, double side) {
+  double steepest = slope(hull[head], dot);
+  while (head + 1 < hull.size()) {
+    const double next = slope(hull[head + 1], dot);
+    if (side * next < side * steepest) break;
+    steepest = next;
+    ++head;
+  }
+  return steepest;
+}
+
+// Adds a dot behind a hull that bends upwards (`side` 1) or downwards (-1).
+void Stabber::push(std::vector<Dot>& hull, std::size_t head, Dot dot, double side) {
+  dot.in = slope(hull.back(), dot);
+  while (hull.size() - head >= 2 && side * hull.back().in >= side * dot.in) {
+    hull.pop_back();
+    dot.in = slope(hull.back(), dot);
+  }
+  hull.push_back(dot);
 }
 
 }  // namespace railwright::grade

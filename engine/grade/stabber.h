@@ -18,17 +18,26 @@ struct Interval {
 // Only + - * / and comparisons are used: the same bits natively and in WebAssembly.
 class Stabber {
  public:
+  struct Line {
+    double x, z, slope;
+    double at(double station) const { return z + slope * (station - x); }
+  };
+
   // Lines that start within the window at x.
   void start(double x, Interval window);
+  // Of the lines no steeper than `cap` on the way to x, right of every window so far, those that are highest and lowest there.
+  Line highest(double x, double cap) const;
+  Line lowest(double x, double cap) const;
   // Heights at x, right of every window so far, of lines no steeper than `cap` on the way there.
   Interval range(double x, double cap) const;
   // Keeps the lines that also pass this window. False: none is left.
   bool add(double x, Interval window, double cap);
 
  private:
-  struct Dot { double x, z; };
+  struct Dot { double x, z, in; };   // `in`: slope from the dot before
   static double slope(Dot a, Dot b) { return (b.z - a.z) / (b.x - a.x); }
-  void push(double x, Interval window);
+  static double turn(const std::vector<Dot>& hull, std::size_t& head, Dot dot, double side);
+  static void push(std::vector<Dot>& hull, std::size_t head, Dot dot, double side);
 
   std::vector<Dot> upper_, lower_;   // lower hull of the windows' tops, upper hull of their bottoms
   std::size_t upper_head_ = 0, lower_head_ = 0;   // where the falling and the rising line turn
