@@ -6,7 +6,7 @@ namespace {
 
 std::string cost_line(const Pack& pack, const spacing::Choice& choice) {
   const Money saved = choice.plain - choice.cost;
-  std::string line = pack.say(saved > Money() ? "spacing.saved" : "spacing.nothing_saved",
+  std::string line = pack.say(saved > Money() ? "spacing.saved" : saved < Money() ? "spacing.dearer" : "spacing.nothing_saved",
                               {{"cost", pack.shown.money(choice.cost)}, {"plain", pack.shown.money(choice.plain)}, {"saved", pack.shown.money(saved)},
                                {"eight", pack.shown.money(choice.eight_foot)}});
   line += " " + pack.say(choice.proved ? "spacing.proved" : "spacing.bound", {{"bound", pack.shown.money(choice.bound)}, {"gap", pack.shown.money(choice.cost - choice.bound)}});
