@@ -15,7 +15,7 @@ test('a post taken anywhere is seen everywhere: plan, profile and list', async (
   const named = page.locator('.profile .bar b');
   const name = (await named.textContent()) ?? '';
   expect(name).toMatch(/^(AP\d+|G1.)$/);
-  await expect(page.locator('circle.ring')).toHaveCount(1);
+  await expect(page.locator('path.ring.inhand')).toHaveCount(1);
   await expect(page.getByRole('complementary').locator('li.on')).toContainText(name);
   await page.getByRole('complementary').getByRole('listitem').nth(1).hover();
   await expect(named).toHaveText('AP1');

@@ -5,6 +5,7 @@ import { endsOf, placeOf, type Place } from '../job/edit';
 import { gatesOf, legsOf, zonesOf, type Gate, type Job } from '../job/types';
 import { paintPicture, type Picture } from './backdrop';
 import { mmOf } from '../measure/length';
+import { gatePlace } from './marks';
 import { buriedColour, type Ink } from './ink';
 import { PER_POST, placeAt, postAt, stopsOf } from './curve';
 import { toScreen, type View } from './view';
@@ -23,6 +24,7 @@ export interface Scene {
   set: ReadonlySet<string>; // names of posts set
   braces: Path2D;
   leaves: Path2D;
+  gates: { name: string; at: Place }[]; // their names are written by the overlay
   zones: { path: Path2D; band: number; colour: string; name: string; at: Place; area: boolean }[];
   drawing: Drawing | null;
   dots: Dots | null;
@@ -113,10 +115,13 @@ function addZones(job: Job, ink: Ink, night: boolean, scene: Scene): void {
 export function sceneOf(job: Job, drawing: Drawing | null, ink: Ink, night: boolean): Scene {
   const done = new Set(job.field?.done);
   const set = new Set([...done, ...(job.field?.posts ?? []).map((post) => post.name)]);
-  const scene: Scene = { fence: new Path2D(), built: new Path2D(), set, braces: new Path2D(), leaves: new Path2D(), zones: [], drawing, dots: null };
+  const scene: Scene = { fence: new Path2D(), built: new Path2D(), set, braces: new Path2D(), leaves: new Path2D(), gates: [], zones: [], drawing, dots: null };
   if (drawing) addBays(drawing, done, scene);
   else bare(job, scene);
-  for (const gate of gatesOf(job)) addLeaves(gate, job, drawing, scene.leaves);
+  for (const gate of gatesOf(job)) {
+    addLeaves(gate, job, drawing, scene.leaves);
+    scene.gates.push(...gatePlace(job, drawing, gate.id).map((at) => ({ name: gate.id, at })));
+  }
   addZones(job, ink, night, scene);
   return scene;
 }
@@ -219,6 +224,11 @@ class Labels {
 
   constructor(private readonly context: CanvasRenderingContext2D) {}
 
+  // Room that something else takes.
+  keep(left: number, top: number, right: number, bottom: number): void {
+    this.taken.push([left, top, right, bottom]);
+  }
+
   write(text: string, x: number, y: number, colour: string, paper: string): boolean {
     const width = this.context.measureText(text).width;
     const box: [number, number, number, number] = [x - 2, y - 11, x + width + 2, y + 3];
@@ -243,12 +253,25 @@ function paintPostNames(context: CanvasRenderingContext2D, scene: Scene, view: V
     if (close && !FIXED_KINDS.has(kind)) return;
     const [x, y] = toScreen(view, postAt(drawing, index));
     if (x < -40 || y < -20 || x > size[0] + 40 || y > size[1] + 20) return;
-    if (!labels.write(name, x + 11, y - 11, ink.ink, ink.paper)) labels.write(name, x - 11 - context.measureText(name).width, y + 20, ink.ink, ink.paper);
+    const left = x - 11 - context.measureText(name).width;
+    for (const [at, line] of [
+      [x + 11, y - 11],
+      [left, y - 11],
+      [left, y + 20],
+      [x + 11, y + 20],
+    ] as const)
+      if (labels.write(name, at, line, ink.ink, ink.paper)) break;
   });
 }
 
 function paintNames(context: CanvasRenderingContext2D, scene: Scene, view: View, ink: Ink, size: [number, number]): void {
   const labels = new Labels(context);
+  for (const gate of scene.gates) {
+    const [x, y] = toScreen(view, gate.at);
+    const half = context.measureText(gate.name).width / 2 + 3;
+    labels.keep(x - half, y - 27, x + half, y - 11);
+    labels.keep(x - 9, y - 9, x + 9, y + 9);
+  }
   paintPostNames(context, scene, view, ink, size, labels);
   for (const zone of scene.zones) {
     const [x, y] = toScreen(view, zone.at);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 import { describe, expect, it } from 'vitest';
-import { fit, nearestOnSegment, scaleBar, toPlane, toScreen, zoomAt } from './view';
+import { fit, nearestOnSegment, reveal, scaleBar, toPlane, toScreen, zoomAt } from './view';
 
 const view = { scale: 0.02, x: 300, y: 400 };
 
@@ -9,6 +9,28 @@ describe('the window', () => {
     const [x, y] = toScreen(view, { east: 5000, north: 2500 });
     expect([x, y]).toEqual([400, 350]);
     expect(toPlane(view, x, y)).toEqual({ east: 5000, north: 2500 });
+  });
+
+  it('brings places into what nothing covers, and leaves alone what is in sight', () => {
+    const free = { left: 0, top: 60, right: 400, bottom: 300 };
+    const inSight = { east: 0, north: 12000 };
+    expect(toScreen(view, inSight)).toEqual([300, 160]);
+    expect(reveal(view, [inSight], free)).toBe(view);
+    const panned = reveal(view, [{ east: 0, north: 0 }], free);
+    expect(panned.scale).toBe(view.scale);
+    expect(toScreen(panned, { east: 0, north: 0 })).toEqual([200, 180]);
+    const places = [
+      { east: 0, north: 0 },
+      { east: 50000, north: 9000 },
+    ];
+    const wide = reveal(view, places, free);
+    for (const place of places) {
+      const [x, y] = toScreen(wide, place);
+      expect(x).toBeGreaterThan(30);
+      expect(x).toBeLessThan(370);
+      expect(y).toBeGreaterThan(90);
+      expect(y).toBeLessThan(270);
+    }
   });
 
   it('keeps the place under the finger when it zooms', () => {

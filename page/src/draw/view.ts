@@ -32,6 +32,26 @@ export function fit(places: Place[], width: number, height: number, margin = 72)
   return { scale, x: width / 2 - ((west + east) / 2) * scale, y: height / 2 + ((south + north) / 2) * scale };
 }
 
+export interface Box {
+  left: number;
+  top: number;
+  right: number;
+  bottom: number;
+}
+// Brings places into the part of the window that nothing covers: not at all when they are in sight, by panning when they find room, else by a smaller scale.
+export function reveal(view: View, places: readonly Place[], free: Box, margin = 36): View {
+  if (places.length === 0) return view;
+  const at = places.map((place) => toScreen(view, place));
+  const [left, right] = [Math.min(...at.map(([x]) => x)), Math.max(...at.map(([x]) => x))];
+  const [top, bottom] = [Math.min(...at.map(([, y]) => y)), Math.max(...at.map(([, y]) => y))];
+  const room: Box = { left: free.left + margin, top: free.top + margin, right: free.right - margin, bottom: free.bottom - margin };
+  if (left >= room.left && right <= room.right && top >= room.top && bottom <= room.bottom) return view;
+  const shrink = Math.min(1, Math.max(1, room.right - room.left) / Math.max(1, right - left), Math.max(1, room.bottom - room.top) / Math.max(1, bottom - top));
+  const [x, y] = [(left + right) / 2, (top + bottom) / 2];
+  const zoomed = zoomAt(view, shrink, x, y);
+  return { ...zoomed, x: zoomed.x + (room.left + room.right) / 2 - x, y: zoomed.y + (room.top + room.bottom) / 2 - y };
+}
+
 export function nearestOnSegment(place: Place, a: Place, b: Place): { at: Place; station: number; off: number } {
   const [de, dn] = [b.east - a.east, b.north - a.north];
   const length = Math.hypot(de, dn);

@@ -87,6 +87,25 @@ describe('taking away', () => {
 });
 
 describe('splitting a leg', () => {
+  it('shares out what stood along it', () => {
+    const whole: Job = {
+      ...paddock(),
+      choices: { mends: [{ leg: 'AB', station: '80 ft', way: 'fill' }] },
+    };
+    const legs = legsOf(whole).map((leg) => (leg.id === 'AB' ? { ...leg, fixed: ['20 ft', '60 ft'] } : leg));
+    const profile = [
+      { leg: 'AB', station: '10 ft', height: '1 ft' },
+      { leg: 'AB', station: '90 ft', height: '2 ft' },
+    ];
+    const [split, corner] = edit.splitLeg({ ...whole, site: { ...whole.site, legs, ground: { profile } } }, 'AB', { east: 40 * FOOT, north: 0 });
+    const second = legsOf(split).find((leg) => leg.from === corner)!;
+    expect(legsOf(split).find((leg) => leg.id === 'AB')!.fixed).toEqual(['20 ft']);
+    expect(second.fixed).toEqual(['20 ft']);
+    expect(split.site!.ground!.profile).toEqual([profile[0], { leg: second.id, station: '50 ft', height: '2 ft' }]);
+    expect(split.choices!.mends).toEqual([{ leg: second.id, station: '40 ft', way: 'fill' }]);
+    expect(edit.removeLeg(split, second.id).choices!.mends).toEqual([]);
+  });
+
   it('sends a gate to the half in which it stands', () => {
     const [job] = edit.addGate(paddock(), 'AB', 70 * FOOT);
     const [split, corner] = edit.splitLeg(job, 'AB', { east: 40 * FOOT, north: 0 });

@@ -89,7 +89,9 @@ export function removeLegs(job: Job, gone: ReadonlySet<string>): Job {
     gates: gatesOf(job).filter((gate) => !gone.has(gate.leg)),
   };
   if (ground?.profile) site.ground = { ...ground, profile: ground.profile.filter((row) => !gone.has(row.leg)) };
-  return withSite(job, site);
+  const { choices } = job;
+  const left = choices?.mends ? { ...job, choices: { ...choices, mends: choices.mends.filter((row) => !gone.has(row.leg)) } } : job;
+  return withSite(left, site);
 }
 
 // A point that no leg uses after its leg went is of no use to anybody.
@@ -148,19 +150,24 @@ export function splitLeg(job: Job, id: string, at: Place): [Job, string] {
   const [grown, point] = addPoint(job, at);
   const cut = distance(ends[0], at);
   const second = freeLeg(grown, point, leg.to);
+  const beyond = (station: string) => mmOf(station) > cut;
+  const less = (station: string) => snapped(mmOf(station) - cut, unitsOf(job));
   const legs = legsOf(grown).flatMap((other) =>
     other.id === id
       ? [
-          { ...other, to: point },
-          { ...leg, id: second, from: point, fixed: [] },
+          { ...other, to: point, ...(leg.fixed ? { fixed: leg.fixed.filter((station) => !beyond(station)) } : {}) },
+          { ...leg, id: second, from: point, fixed: (leg.fixed ?? []).filter(beyond).map(less) },
         ]
       : [other],
   );
-  const gates = gatesOf(grown).map((gate) => {
-    const station = mmOf(gate.station);
-    return gate.leg === id && station > cut ? { ...gate, leg: second, station: snapped(station - cut, unitsOf(job)) } : gate;
-  });
-  return [withSite(grown, { legs, gates }), point];
+  // What stands along the leg goes with the part that it stands on.
+  const moved = <T extends { leg: string; station: string }>(rows: readonly T[]): T[] =>
+    rows.map((row) => (row.leg === id && beyond(row.station) ? { ...row, leg: second, station: less(row.station) } : row));
+  const site: Partial<Site> = { legs, gates: moved(gatesOf(grown)) };
+  const ground = grown.site?.ground;
+  if (ground?.profile) site.ground = { ...ground, profile: moved(ground.profile) };
+  const split = withSite(grown, site);
+  return [split.choices?.mends ? { ...split, choices: { ...split.choices, mends: moved(split.choices.mends) } } : split, point];
 }
 
 export function addGate(job: Job, leg: string, station: number): [Job, string] {

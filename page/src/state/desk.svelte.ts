@@ -39,6 +39,7 @@ class Desk {
   tool = $state<Tool>('move');
   note = $state<Note>('line');
   picked = $state.raw<Picked | null>(null);
+  marked = $state.raw<Picked[]>([]); // places that the figure asked or the finding tapped names; the drawing brings them into view
   canUndo = $state(false);
   canRedo = $state(false);
   night = $state(false);
@@ -68,6 +69,7 @@ class Desk {
     this.history = new History<Shown>({ job, picture });
     this.job = null;
     this.picked = null;
+    this.marked = [];
     this.plan = null;
     this.drawing = null;
     this.totals = null;
@@ -86,6 +88,7 @@ class Desk {
   close(): void {
     this.history = null;
     this.job = null;
+    this.marked = [];
     this.plan = null;
     this.drawing = null;
     this.totals = null;
@@ -127,6 +130,14 @@ class Desk {
 
   pick(picked: Picked | null): void {
     this.picked = picked;
+  }
+
+  // Shows places in the drawing, all at once; one alone is also taken in hand.
+  mark(names: readonly string[]): void {
+    const places = new Map(names.map((name) => [name.split('/')[0] ?? '', name]));
+    this.marked = [...places.values()].flatMap((name) => this.kindOf(name) ?? []);
+    const [only] = this.marked;
+    if (only && this.marked.length === 1) this.pick(only);
   }
 
   // Whatever a figure or a finding names is shown in the drawing: a post, a bay, a rail of a bay, a leg, a corner, a gate or a zone.

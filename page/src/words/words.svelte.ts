@@ -3,11 +3,17 @@
 import enPage from '../../../words/en/page.json';
 import enField from '../../../words/en/page_field.json';
 import enResults from '../../../words/en/page_results.json';
+import enStrength from '../../../words/en/strength.json';
 import enTakeoff from '../../../words/en/takeoff.json';
+import enUnits from '../../../words/en/units.json';
+import esEngineText from '../../../words/es/engine_text.json';
+import esItems from '../../../words/es/items.json';
 import esPage from '../../../words/es/page.json';
 import esField from '../../../words/es/page_field.json';
 import esResults from '../../../words/es/page_results.json';
+import esStrength from '../../../words/es/strength.json';
 import esTakeoff from '../../../words/es/takeoff.json';
+import esUnits from '../../../words/es/units.json';
 
 type Leaves = { [key: string]: string | Leaves };
 
@@ -25,13 +31,15 @@ interface Takeoff {
   operations: Leaves;
   why: Leaves;
 }
-function sentencesOf(page: Leaves, field: Leaves, results: Leaves, { groups, items, operations, why }: Takeoff): Map<string, string> {
-  return flatten(results, '', flatten(field, '', flatten({ ...page, groups, items, operations, why }, '', new Map())));
+function sentencesOf({ groups, items, operations, why }: Takeoff, ...files: Leaves[]): Map<string, string> {
+  const into = flatten({ groups, items, operations, why }, '', new Map());
+  for (const file of files) flatten(file, '', into);
+  return into;
 }
-const en = sentencesOf(enPage as Leaves, enField as Leaves, enResults as Leaves, enTakeoff as unknown as Takeoff);
+const en = sentencesOf(enTakeoff, enPage, enField, enResults, enUnits, { checks: enStrength.checks });
 const catalogues: Record<string, Map<string, string>> = {
   en,
-  es: sentencesOf(esPage as Leaves, esField as Leaves, esResults as Leaves, esTakeoff as unknown as Takeoff),
+  es: sentencesOf(esTakeoff, esPage, esField, esResults, esUnits, esItems, esEngineText, { checks: esStrength.checks }),
 };
 
 export const LANGUAGES = [
@@ -57,6 +65,19 @@ export function t(key: string, values: Record<string, string | number> = {}): st
   const text = sentence(key);
   if (text === undefined) return `[${key}]`;
   return text.replace(/\{(\w+)\}/g, (whole, name: string) => String(values[name] ?? whole));
+}
+
+// What the catalogues and the engine name in English, in the reader's words where those differ: the same as on the sheets.
+const orItself = (section: string, name: string): string => sentence(`${section}.${name}`) ?? name;
+export const item = (id: string): string => orItself('item', id);
+export const unitWord = (unit: string): string => orItself('unit', unit);
+export const engineText = (text: string): string => orItself('engine_text', text);
+export const checkName = (code: string): string => sentence(`checks.${code}`) ?? code.replace(/[._]/g, ' ');
+
+// The sentence taken apart at its placeholders, for those who put more than text in them.
+export function partsOf(key: string): { text: string; name?: string }[] {
+  const text = sentence(key) ?? `[${key}]`;
+  return text.split(/(\{\w+\})/).flatMap((part) => (part === '' ? [] : /^\{\w+\}$/.test(part) ? [{ text: part, name: part.slice(1, -1) }] : [{ text: part }]));
 }
 
 const region = () => (spoken.language === 'es' ? 'es-US' : 'en-US');
