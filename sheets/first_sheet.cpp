@@ -130,15 +130,21 @@ double draw_buy_list(Svg& svg, const Pack& pack, Spot at, double width) {
   return at.y + 5;
 }
 
-const char* ground_key(const Plan& plan) {
+// Heights along the line are only as good as what took them: a phone's are metres out.
+std::string ground_sentence(const Pack& pack) {
   ground::Source worst = ground::Source::levelled;
-  for (const auto& p : plan.layout.profiles) {
-    if (p.source == ground::Source::none) return "sure.ground_none";
+  double accuracy = 0;
+  for (const auto& p : pack.plan.layout.profiles) {
+    if (p.source == ground::Source::none) return pack.say("sure.ground_none");
     if (p.source == ground::Source::grid) worst = ground::Source::grid;
     if (p.source == ground::Source::spots && worst == ground::Source::levelled) worst = ground::Source::spots;
+    accuracy = std::max(accuracy, p.accuracy);
   }
-  if (plan.layout.profiles.empty()) return "sure.ground_none";
-  return worst == ground::Source::grid ? "sure.ground_grid" : worst == ground::Source::spots ? "sure.ground_spots" : "sure.ground_levelled";
+  if (pack.plan.layout.profiles.empty()) return pack.say("sure.ground_none");
+  if (worst == ground::Source::grid) return pack.say("sure.ground_grid");
+  if (worst == ground::Source::spots) return pack.say("sure.ground_spots");
+  if (accuracy <= pack.job.choices.clearance_accuracy.metres()) return pack.say("sure.ground_levelled");
+  return pack.say("sure.ground_rough", {{"error", pack.shown.rough(Length::from_metres(accuracy))}});
 }
 
 }  // namespace
@@ -201,7 +207,7 @@ std::string position_sentence(const Pack& pack) {
 }
 
 std::vector<std::string> how_sure(const Pack& pack) {
-  std::vector<std::string> out{pack.say(ground_key(pack.plan))};
+  std::vector<std::string> out{ground_sentence(pack)};
   if (std::string position = position_sentence(pack); !position.empty()) out.push_back(std::move(position));
   const auto measured = std::count_if(pack.plan.assembly.rails.begin(), pack.plan.assembly.rails.end(), [](const auto& r) { return r.measured; });
   const auto rails = pack.plan.assembly.rails.size();

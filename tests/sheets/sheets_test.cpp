@@ -227,6 +227,20 @@ TEST(Summary, FitsATerminal) {
   }
 }
 
+TEST(Summary, DoesNotCallAPhonesHeightsLevelled) {
+  auto p = paddock();
+  for (auto& profile : p.plan.layout.profiles) {
+    profile.source = ground::Source::levelled;
+    profile.accuracy = 0.01;
+  }
+  EXPECT_NE(summary_text(p.job, p.plan, testing::english()).find("Ground: levelled"), std::string::npos);
+  ASSERT_FALSE(p.plan.layout.profiles.empty());
+  p.plan.layout.profiles.front().accuracy = 5;
+  const std::string rough = summary_text(p.job, p.plan, testing::english());
+  EXPECT_EQ(rough.find("Ground: levelled"), std::string::npos);
+  EXPECT_NE(rough.find("good to about"), std::string::npos);
+}
+
 // Compared byte by byte in both builds. After a change that is meant: look at the sheet, then RAILWRIGHT_UPDATE=1.
 TEST(Golden, SheetsAreAsLookedAt) {
   const auto sheets = draw({"golden", sized(5, 3, 3, false, true, "")});
