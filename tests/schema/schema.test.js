@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Every job in the tree fits schema/job.schema.json, and the plan that the program prints for it schema/plan.schema.json.
 import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
