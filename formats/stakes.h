@@ -38,7 +38,7 @@ Result<std::string> gpx_of(const job::Site& site, const std::vector<Stake>& stak
 Result<std::string> geojson_of(const job::Site& site, const std::vector<Stake>& stakes);
 Result<std::string> kml_of(const job::Site& site, const std::vector<Stake>& stakes, const std::string& name);
 
-// DXF of AutoCAD release 12 (ASCII): LINEs on layer LEGS, POINTs on layer POSTS, TEXT on layer NAMES; metres on the job's plane.
+// DXF, release 12 (ASCII): LINEs on layer LEGS, POINTs on layer POSTS, TEXT on layer NAMES; metres on the job's plane.
 std::string dxf_of(const job::Site& site, const std::vector<Stake>& stakes);
 
 // A row for each post on each leg: name, kind, line (its leg), station, tape, string_to_centre, east, north, height in decimal feet or metres as the job

@@ -23,7 +23,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-// The border is the one place with state: what is embedded is read once.
+// The border is the one place with state: what is embedded and read once, who listens, the plan last made, the search for the best spacing.
 const job::Catalogue& shipped() {
   static const job::Catalogue catalogue = data::shipped();
   return catalogue;
@@ -237,7 +237,7 @@ std::string answer_stakes(const Json& request) {
   return reply({{"name", file_name(opened.read.job.name, ending)}, {"text", *text}});
 }
 
-// The search that goes on between two requests: the second of the border's two pieces of state.
+// The search that goes on between two requests.
 SpacingSearch& spacing_search() {
   static SpacingSearch search;
   return search;

@@ -125,7 +125,7 @@ void Search::expand(Node node) {
     lowest_lost_ = std::min(lowest_lost_, node.bound);
     return;
   }
-  if (master.short_of_sticks()) { 
+  if (master.short_of_sticks()) {
     lowest_lost_ = std::min(lowest_lost_, node.bound);  // infeasible as far as the numbers tell, but not proved
     return;
   }

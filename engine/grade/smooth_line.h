@@ -39,8 +39,9 @@ inline constexpr long kMostSmoothWork = 20'000'000;
 // even then it is within the tolerance; (4) the fewest pieces of the mirrored problem are as many.
 // Past `most_work` windows a few starts of each piece, evenly spread, stand for all, and `fewest_known` is false. (1) holds even then.
 // Where no line exists at all, the first bay from the start that cannot be passed is released and the answer holds for the rest.
-// Cost: posts times some tens of starts that are followed a piece; at worst posts times the length of a straight piece in posts. Idea after Guibas, Hershberger, Mitchell and Snoeyink, "Approximating
-// polygons and subdivisions with minimum-link paths", Int. J. Comput. Geom. Appl. 3(4), 1993 (from memory).
+// Cost: posts times some tens of starts that are followed a piece; at worst posts times the length of a straight piece in posts.
+// Source of the idea: Guibas, Hershberger, Mitchell and Snoeyink, "Approximating polygons and subdivisions with minimum-link paths",
+// Int. J. Comput. Geom. Appl. 3(4), 1993 (from memory).
 SmoothLine smooth_line(std::vector<Gate> gates, double tolerance, double resolution, long most_work = kMostSmoothWork);
 
 }  // namespace railwright::grade

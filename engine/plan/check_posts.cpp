@@ -81,13 +81,14 @@ Length longest_pitch(const setout::Layout& layout, int fence) {
   return longest;
 }
 
-// Wind on a post's share of fence: allowable-stress level.
+// Wind on a post's share of fence: allowable-stress level. K_zt = 1: flat ground; K_d = 0.85 of open signs and single-plane
+// open frames (ASCE 7-16 Table 26.6-1, from memory).
 Force wind_on_post(const CheckBench& bench, const job::Fence& fence, double solid, Length pitch) {
   const job::Pipe* rail = bench.catalogue.pipe(fence.rail_pipe);
   const double k_z = strength::exposure_coefficient(strength::Exposure::C, fence.height);
   const measure::Pressure q = strength::velocity_pressure(k_z, 1, 0.85, bench.rules.wind_mph);
   const double c_f = strength::lattice_coefficient(strength::LatticeMember::round, solid, rail == nullptr ? Length() : rail->diameter, q);
-  const measure::Pressure least = measure::psf(16) * solid;   // 16 psf on the solid area
+  const measure::Pressure least = measure::psf(16) * solid;   // the standard's minimum on the solid area (ASCE 7-16 chapter 29, from memory)
   const measure::Pressure p = std::max(strength::pressure_on_open_frame(q, c_f, solid), least);
   return Force::si(bench.rules.wind_factor * p.si() * fence.height.metres() * pitch.metres());
 }

@@ -9,7 +9,8 @@ namespace railwright::takeoff {
 
 enum class PostRole { line, strong, gate };
 
-// A post that carries a gate is a gate post whatever else it is; ends, corners, tees, crosses and brace posts are strong ones.
+// A post that carries a gate is a gate post whatever else it is; ends, corners, tees, crosses and brace posts are strong ones; line posts and fixed posts
+// are line posts.
 PostRole role(const setout::Post& post);
 
 // Depth in the ground: the fence's own figure, else 24 in + 3 in per foot of height over 4 ft (ASTM F567 section 5); strong and gate posts 6 in

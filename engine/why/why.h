@@ -46,7 +46,7 @@ struct Answer {
 //  tally/all/posts|rails|bays|fittings|concrete      run/AB-C/bays|length        fence/paddock/cap
 //  post/AB3/station|ground|depth|above|length|hole|hole_depth|concrete           bay/AB.3/pitch|gap
 //  rail/AB.3/2/gap|rise|take_off|true_length|length|from|to                      opening/AB.3/2/least|largest
-//  mark/AB3/2/below_top          check/rail_bending/AB.3/ratio|demand|capacity   stick/4/mark2|drop
+//  mark/AB3/2/below_top          check/rail_bending/AB.3/ratio|demand|capacity (post_wind: wind)   stick/4/mark2|drop
 //  cut/<pipe>|all/cost|sticks|bound              spacing/all/cost|plain|bound|saved
 //  order/<group>/<item>/needed|spare|order|price|amount|mass|short   price/all/materials|...|total|per_foot|feet
 //  hours/<operation>/count|hours     hours/all/person_hours|days     load/all/mass|trips|longest|tie_downs
