@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "wasm/bindings.h"
 
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "data/data.h"
@@ -29,12 +30,17 @@ const job::Catalogue& shipped() {
   return catalogue;
 }
 
-sheets::Words words_of(const std::string& language) {
-  sheets::Words words = sheets::Words::parse(words::catalogue_json("en")).value_or(sheets::Words());
-  if (language != "en") {
-    if (const auto own = sheets::Words::parse(words::catalogue_json(language))) words.add(*own);
-  }
-  return words;
+// Read once for each language: parsing them anew would cost a drag more than its plan. A language without words is English.
+const sheets::Words& words_of(const std::string& language) {
+  static const sheets::Words english = sheets::Words::parse(words::catalogue_json("en")).value_or(sheets::Words());
+  static std::map<std::string, sheets::Words> others;
+  if (language == "en") return english;
+  if (const auto known = others.find(language); known != others.end()) return known->second;
+  const auto own = sheets::Words::parse(words::catalogue_json(language));
+  if (!own) return english;
+  sheets::Words words = english;
+  words.add(*own);
+  return others.emplace(language, std::move(words)).first->second;
 }
 
 std::string refusal(const Error& error, const sheets::Words& words) {
@@ -62,13 +68,13 @@ std::string language_of(const Json& request, const job::Job& job) { return reque
 
 struct Opened {
   job::ReadJob read;
-  sheets::Words words;
+  const sheets::Words& words;
 };
 
 Opened open(const Json& request) {
-  Opened opened{job::read_job(request.value("job", Json::object()).dump()), {}};
-  opened.words = words_of(language_of(request, opened.read.job));
-  return opened;
+  job::ReadJob read = job::read_job(request.value("job", Json::object()).dump());
+  const sheets::Words& words = words_of(language_of(request, read.job));
+  return {std::move(read), words};
 }
 
 std::string unsound(const Opened& opened) {
@@ -183,7 +189,7 @@ std::string answer_totals(const Json& request) {
 }
 
 std::string answer_start(const Json& request) {
-  const sheets::Words words = words_of(request.value("language", std::string("en")));
+  const sheets::Words& words = words_of(request.value("language", std::string("en")));
   const auto started = start(request, shipped());
   if (!started) return refusal(started.error(), words);
   const Json written = Json::parse(job::write_job(started->job));
@@ -254,7 +260,7 @@ std::string answer_spacing_step(const Json& request) {
 }
 
 std::string answer_survey(const Json& request) {
-  const sheets::Words words = words_of(request.value("language", std::string("en")));
+  const sheets::Words& words = words_of(request.value("language", std::string("en")));
   const bool metric = request.value("units", std::string()) == "metric";
   const std::string adjust = request.value("adjust", std::string("compass"));
   formats::WalkOptions options;
@@ -276,7 +282,7 @@ std::string answer_catalogue(const Json&) {
 
 std::string answer_words(const Json& request) {
   Json sentences = Json::object();
-  const sheets::Words words = words_of(request.value("language", std::string("en")));
+  const sheets::Words& words = words_of(request.value("language", std::string("en")));
   for (const auto& [key, text] : words.all()) sentences[key] = text;
   return reply(std::move(sentences));
 }

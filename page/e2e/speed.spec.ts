@@ -46,12 +46,16 @@ for (const [what, feet, most] of [
       await page.waitForTimeout(20);
     }
     await page.mouse.up();
-    const times = await page.evaluate(() => performance.getEntriesByName('drawing').map((entry) => entry.duration));
-    console.log(`${what}: median ${median(times).toFixed(1)} ms over ${times.length} drawings`);
+    const [times, painted] = await page.evaluate(() =>
+      ['drawing', 'painting'].map((step) => performance.getEntriesByName(step).map((entry) => entry.duration)),
+    );
+    if (!times || !painted) throw new Error('nothing was measured');
+    const redrawn = median(times) + median(painted);
+    console.log(`${what}: median ${median(times).toFixed(1)} ms to plan and ${median(painted).toFixed(1)} ms to paint, over ${times.length} drawings`);
     // A frame at 60 Hz for 100 bays, two for a mile: what the page is built for. Asserted ten times looser, because other work may share the machine.
-    console.log(`${what}: ${(median(times) / (most / 10)).toFixed(2)} of the ${most / 10} ms allowed`);
+    console.log(`${what}: ${(redrawn / (most / 10)).toFixed(2)} of the ${most / 10} ms allowed`);
     expect(times.length).toBeGreaterThan(5);
-    expect(median(times)).toBeLessThan(most);
+    expect(redrawn).toBeLessThan(most);
   });
 }
 
