@@ -86,6 +86,21 @@ test('saves a job that opens again as it was', async ({ page }, info) => {
   await expect(total(page, 'posts')).toHaveText(posts);
 });
 
+test('shows what is saved against plain spacing, and searches only for the line as it is', async ({ page }) => {
+  await openExample(page);
+  await tab(page, 'Fence').click();
+  await page.getByLabel('Divided into').selectOption('best');
+  await tab(page, 'Cutting').click();
+  await expect(page.getByText('Best so far')).toBeVisible();
+  await expect(page.getByText('Saved against plain spacing')).toBeVisible();
+  await corner(page, 'C').focus();
+  await page.keyboard.press('ArrowRight');
+  await expect(page.getByText('Best so far')).toHaveCount(0);
+  await expect(page.getByText('Saved against plain spacing')).toBeVisible();
+  const row = page.getByRole('definition').first().getByRole('button');
+  await expect(row).toHaveText(/^\$[\d,.]+$/);
+});
+
 test('reads measured gaps and gives the cut', async ({ page }) => {
   await openExample(page);
   await tab(page, 'Gaps').click();

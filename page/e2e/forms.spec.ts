@@ -84,3 +84,48 @@ test('takes levels, spots and a grid; names the line that it cannot read', async
   await heights.blur();
   await expect(page.getByText(/ 1 of \d+ heights known/)).toBeVisible();
 });
+
+// Rails that follow the ground over a hollow in the middle of a bay: filled by a tap, kept in the form, taken out again.
+test('mends the ground by a tap and by its form', async ({ page }) => {
+  const profile = [
+    [0, 100],
+    [40, 100],
+    [44, 99.3],
+    [48, 100],
+    [96, 100],
+  ].map(([station, height]) => ({ leg: 'AB', station: `${station} ft`, height: `${height} ft` }));
+  const job = {
+    version: 1,
+    name: 'Hollow',
+    site: {
+      points: [
+        { id: 'A', east: '0 ft', north: '0 ft' },
+        { id: 'B', east: '96 ft', north: '0 ft' },
+      ],
+      legs: [{ id: 'AB', from: 'A', to: 'B', fence: 'paddock' }],
+      ground: { profile },
+    },
+    choices: { fences: [{ id: 'paddock', animal: 'horse', height: '60 in', rails: 4, rail_pipe: '2-3/8 sch40', line_pipe: '2-3/8 sch40' }] },
+  };
+  await page.goto('./');
+  await page.locator('input[type=file]').setInputFiles({ name: 'hollow.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(job)) });
+  await tab(page, 'Results').click();
+  const finding = page.locator('[data-code="grade.dip"]');
+  await finding.getByRole('button', { name: 'What can be done' }).click();
+  await finding.getByRole('button', { name: /^Fill / }).click();
+  await expect(finding).toHaveCount(0);
+  await tab(page, 'Ground').click();
+  await expect(page.getByText('Cut, fill and filler rails (1)')).toBeVisible();
+  await expect(page.getByRole('combobox', { name: 'What is done' })).toHaveValue('fill');
+  await page.getByLabel('Width of ground cut or filled').fill('3 ft');
+  await page.getByLabel('Width of ground cut or filled').blur();
+  await expect(page.getByRole('button', { name: 'Back to 2 ft' })).toBeVisible();
+  await page.getByRole('button', { name: /^Take out: Fill the ground/ }).click();
+  await tab(page, 'Results').click();
+  await expect(finding).toHaveCount(1);
+  await tab(page, 'Ground').click();
+  await unfold(page, 'Cut, fill and filler rails');
+  await page.getByRole('button', { name: 'Mend a place on AB' }).click();
+  await tab(page, 'Results').click();
+  await expect(page.locator('[data-code="grade.mend_idle"]')).toHaveCount(1); // a filler rail in the first bay, where the ground is even
+});

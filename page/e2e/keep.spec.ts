@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from '@playwright/test';
 import { corner, drawPaddock, openExample, settled, total } from './desk';
 
@@ -32,6 +34,21 @@ test('asks no other origin', async ({ page, baseURL }) => {
   });
   await openExample(page);
   expect(foreign).toEqual([]);
+});
+
+test('is carried in less than 1.5 MB and can be installed', async ({ page }) => {
+  const folder = process.env.PAGE_OUT ?? 'dist';
+  const carried = readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && !/\.(gz|br)$/.test(entry.name))
+    .map((entry) => join(entry.parentPath, entry.name))
+    .reduce((sum, path) => sum + statSync(existsSync(`${path}.gz`) ? `${path}.gz` : path).size, 0);
+  console.log(`${(carried / 1e6).toFixed(2)} MB carried, by gzip`);
+  expect(carried).toBeLessThan(1_500_000);
+  await page.goto('./');
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  const session = await page.context().newCDPSession(page);
+  const { installabilityErrors } = await session.send('Page.getInstallabilityErrors');
+  expect(installabilityErrors.map((row) => row.errorId)).toEqual(['in-incognito']); // the browser under test is
 });
 
 // Two seconds on a machine with nothing else to do; the limit leaves room for other work beside the test.

@@ -8,6 +8,12 @@ test('speaks Spanish on the page, in the findings and on the sheets', async ({ p
   await expect(page.locator('html')).toHaveAttribute('lang', 'es');
   await page.locator('section button').first().click();
   await expect(total(page, 'posts')).toBeVisible();
+  await tab(page, 'Compras').click();
+  const bought = page.getByRole('complementary').locator('summary');
+  await expect(bought.first()).toContainText(/\d+ tubo/);
+  await expect(bought.filter({ hasText: /\b(stick|each|end|through|corner|bolt|cap|roll)\b/ })).toHaveCount(0);
+  await tab(page, 'Resultados').click();
+  await expect(page.getByText('Alambre de refuerzo, jalón')).toBeVisible();
   await tab(page, 'Hojas').click();
   const first = page.locator('.pages img').first();
   await expect(first).toBeVisible();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // A planner that dies, a browser without room, files of other kinds: a kind message, and the job is kept.
+import { readFile } from 'node:fs/promises';
 import { expect, test, type Page } from '@playwright/test';
 import { corner, openExample, settled, total } from './desk';
 
@@ -111,5 +112,9 @@ test('saves the stakes for an instrument', async ({ page }) => {
   await page.getByLabel('Kind of file').selectOption('dxf');
   const saving = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Save the stakes' }).click();
-  expect((await saving).suggestedFilename()).toMatch(/\.dxf$/);
+  const saved = await saving;
+  expect(saved.suggestedFilename()).toMatch(/\.dxf$/);
+  const dxf = await readFile(await saved.path(), 'utf8');
+  expect(dxf).toContain('SECTION');
+  expect(dxf).toContain('AP1');
 });

@@ -47,11 +47,51 @@ test('every dotted figure of every note is answered', async ({ page }) => {
   }
 });
 
-test('shows the place in the drawing', async ({ page }) => {
+// Where something is marked must be seen: inside the drawing, under no tool and under no note.
+async function inSight(page: Page): Promise<void> {
+  const marks = page.locator('path.named, path.measured');
+  await expect(marks.first()).toBeAttached(); // a level line has no height, and counts as hidden
+  await expect(async () => {
+    const drawing = (await page.getByRole('application').boundingBox())!;
+    const note = (await why(page).isVisible()) ? await why(page).boundingBox() : null;
+    const over = (await page.getByRole('complementary').boundingBox())!;
+    for (const mark of await marks.all()) {
+      const box = (await mark.boundingBox())!;
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      expect([x > drawing.x, x < drawing.x + drawing.width, y > drawing.y, y < drawing.y + drawing.height]).toEqual([true, true, true, true]);
+      for (const cover of note ? [note, over] : [over])
+        expect(x > cover.x && x < cover.x + cover.width && y > cover.y && y < cover.y + cover.height).toBe(false);
+    }
+  }).toPass({ timeout: 10_000 });
+}
+
+async function panAway(page: Page): Promise<void> {
+  await page.getByRole('application').focus();
+  for (let step = 0; step < 30; ++step) await page.keyboard.press('ArrowRight');
+}
+
+test('shows the place in the drawing, wherever the paper lies', async ({ page }) => {
   await planned(page);
+  await panAway(page);
   await total(page, 'rails').click();
+  await expect(why(page).locator('.value')).toBeVisible();
   await why(page).getByRole('group', { name: 'In the drawing' }).getByRole('button').first().click();
   await expect(why(page).getByRole('button', { pressed: true })).toHaveCount(1);
+  await inSight(page);
+  await page.keyboard.press('Escape');
+  await expect(page.locator('path.named')).toHaveCount(0);
+});
+
+test('asks in the profile and of measured gaps', async ({ page }) => {
+  await planned(page);
+  await page.locator('.profile').getByRole('button').first().click();
+  await expect(why(page)).toContainText('AP.');
+  await inSight(page);
+  await page.keyboard.press('Escape');
+  await tab(page, 'Gaps').click();
+  await page.getByRole('complementary').locator('button.ask').first().click();
+  await expect(why(page).locator('.formula')).toContainText('step of the saw');
+  await inSight(page);
 });
 
 test('cures a finding with one tap, and undo takes it back', async ({ page }, info) => {
@@ -70,10 +110,12 @@ test('cures a finding with one tap, and undo takes it back', async ({ page }, in
   await page.goto('./');
   await page.locator('input[type=file]').setInputFiles({ name: 'low.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(job)) });
   await expect(total(page, 'posts')).toBeVisible();
+  await panAway(page);
   await tab(page, 'Results').click();
   const finding = page.locator('[data-code="grade.too_low"]').first();
   await finding.getByRole('button', { name: 'What can be done' }).click();
   await expect(finding.locator('.cure').first()).toBeVisible();
+  await inSight(page);
   await page.screenshot({ path: info.outputPath('remedy.png') });
   await finding.locator('.cure').first().click();
   await expect(page.locator('[data-code="grade.too_low"]')).toHaveCount(0);
@@ -85,6 +127,9 @@ test('asks on the phone', async ({ page }, info) => {
   await page.setViewportSize({ width: 360, height: 800 });
   await openExample(page);
   await settled(total(page, 'cost'));
+  await tab(page, 'Results').click();
+  await page.getByRole('complementary').getByText('What can be done').first().click();
+  await inSight(page);
   await total(page, 'posts').click();
   await expect(why(page).locator('.value')).toBeVisible();
   await page.screenshot({ path: info.outputPath('why-phone.png') });

@@ -136,7 +136,7 @@ class Desk {
   // Shows places in the drawing, all at once; one alone is also taken in hand.
   mark(names: readonly string[]): void {
     const places = new Map(names.map((name) => [name.split('/')[0] ?? '', name]));
-    this.marked = [...places.values()].flatMap((name) => this.kindOf(name) ?? []);
+    this.marked = [...places.values()].flatMap((name) => this.placesOf(name));
     const [only] = this.marked;
     if (only && this.marked.length === 1) this.pick(only);
   }
@@ -154,6 +154,13 @@ class Desk {
     if (zonesOf(job).some((zone) => zone.id === id)) return { kind: 'zone', id };
     const run = this.plan?.runs.find((each) => each.name === id);
     return run ? { kind: 'leg', id: run.leg } : null;
+  }
+
+  // A fence stands wherever one of its legs does.
+  placesOf(where: string): Picked[] {
+    const kind = this.kindOf(where);
+    if (kind || !this.job) return kind ? [kind] : [];
+    return legsOf(this.job).flatMap((leg) => (leg.fence === where ? [{ kind: 'leg', id: leg.id } as const] : []));
   }
 
   private show({ job, picture }: Shown): void {
