@@ -16,7 +16,7 @@ using measure::Money;
 
 class Random {
  public:
-  explicit Random(std::uint64_t seed) : state_(seed * 2862933555777941757ULL + 3037000493ULL) {}
+  Random(std::uint64_t seed, std::uint64_t draw) : state_((seed + draw * 1'000'003) * 2862933555777941757ULL + 3037000493ULL) {}
   std::int64_t between(std::int64_t low, std::int64_t high) {
     state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;
     return low + static_cast<std::int64_t>((state_ >> 33) % static_cast<std::uint64_t>(high - low + 1));
@@ -47,7 +47,7 @@ void falkenauer_uniform(Class& c) {
   c.rule = "Falkenauer (1996): n items uniform in 20..100, bins of 150";
   for (const int n : {120, 250, 500, 1000})
     for (int i = 0; i < 20; ++i) {
-      Random random(1000 + n * 100 + i);
+      Random random(1000 + n * 100 + i, c.draw);
       c.cases.push_back(bins("u" + std::to_string(n), 150, uniform(random, n, 20, 100)));
     }
 }
@@ -56,7 +56,7 @@ void falkenauer_triplets(Class& c) {
   c.rule = "Falkenauer (1996): bins of 1000 filled by three items each: one in 380..490, one in 250..half the rest, the remainder";
   for (const int n : {60, 120, 249, 501})
     for (int i = 0; i < 20; ++i) {
-      Random random(2000 + n * 100 + i);
+      Random random(2000 + n * 100 + i, c.draw);
       Sizes sizes;
       for (int t = 0; t < n / 3; ++t) {
         const std::int64_t a = random.between(380, 490);
@@ -73,7 +73,7 @@ void scholl_1(Class& c) {
     for (const int capacity : {100, 120, 150})
       for (const int low : {1, 20, 30})
         for (int i = 0; i < 5; ++i) {
-          Random random(3000 + n * 7919 + capacity * 101 + low * 13 + i);
+          Random random(3000 + n * 7919 + capacity * 101 + low * 13 + i, c.draw);
           c.cases.push_back(bins("n" + std::to_string(n), capacity, uniform(random, n, low, 100)));
         }
 }
@@ -84,7 +84,7 @@ void scholl_2(Class& c) {
     for (const int per_bin : {3, 5, 7, 9})
       for (const int spread : {20, 50, 90})
         for (int i = 0; i < 3; ++i) {
-          Random random(4000 + n * 7919 + per_bin * 101 + spread * 13 + i);
+          Random random(4000 + n * 7919 + per_bin * 101 + spread * 13 + i, c.draw);
           const std::int64_t mean = 1000 / per_bin;
           c.cases.push_back(bins("n" + std::to_string(n), 1000, uniform(random, n, mean * (100 - spread) / 100, mean * (100 + spread) / 100)));
         }
@@ -93,7 +93,7 @@ void scholl_2(Class& c) {
 void scholl_3(Class& c) {
   c.rule = "Scholl, Klein and Juergens (1997), set 3: bins of 100000, 200 sizes uniform in 20000..35000";
   for (int i = 0; i < 10; ++i) {
-    Random random(5000 + i);
+    Random random(5000 + i, c.draw);
     c.cases.push_back(bins("hard", 100000, uniform(random, 200, 20000, 35000)));
   }
 }
@@ -102,7 +102,7 @@ void schwerin(Class& c) {
   c.rule = "Schwerin and Waescher (1997): bins of 1000, 100 or 120 sizes uniform in 150..200";
   for (const int n : {100, 120})
     for (int i = 0; i < 50; ++i) {
-      Random random(6000 + n * 100 + i);
+      Random random(6000 + n * 100 + i, c.draw);
       c.cases.push_back(bins("n" + std::to_string(n), 1000, uniform(random, n, 150, 200)));
     }
 }
@@ -113,7 +113,7 @@ void waescher(Class& c) {
   for (const int m : {10, 20, 30, 40, 50, 100})
     for (const int top : {25, 50, 75, 100})
       for (const int demand : {1, 10, 50}) {
-        Random random(7000 + m * 7919 + top * 101 + demand);
+        Random random(7000 + m * 7919 + top * 101 + demand, c.draw);
         Sizes sizes;
         for (int s = 0; s < m; ++s) {
           const std::int64_t size = random.between(100, 100 * top);
@@ -128,7 +128,7 @@ void waescher(Class& c) {
 void like_hard28(Class& c) {
   c.rule = "as Schoenfield (2002), hard28: bins of 1000, 160..200 sizes uniform in 1..800; not selected for hardness, the set itself is not at hand";
   for (int i = 0; i < 28; ++i) {
-    Random random(8000 + i);
+    Random random(8000 + i, c.draw);
     c.cases.push_back(bins("h", 1000, uniform(random, 160 + 20 * (i % 3), 1, 800)));
   }
 }
@@ -139,7 +139,7 @@ void variable_sized(Class& c) {
     for (const int low : {1, 20, 50})
       for (const int set : {3, 5})
         for (int i = 0; i < 3; ++i) {
-          Random random(9000 + n * 7919 + low * 101 + set * 13 + i);
+          Random random(9000 + n * 7919 + low * 101 + set * 13 + i, c.draw);
           std::vector<Stock> stocks;
           for (const int size : set == 3 ? std::vector<int>{100, 120, 150} : std::vector<int>{60, 80, 100, 120, 150})
             stocks.push_back({"bin", Length::from_nm(size), Money::from_units(size), {}});
@@ -152,7 +152,7 @@ void variable_concave(Class& c) {
   for (const int n : {100, 500})
     for (const int power : {1, 3})
       for (int i = 0; i < 5; ++i) {
-        Random random(9500 + n * 7919 + power * 101 + i);
+        Random random(9500 + n * 7919 + power * 101 + i, c.draw);
         std::vector<Stock> stocks;
         for (const int size : {60, 80, 100, 120, 150}) {
           const double root = std::sqrt(static_cast<double>(size));
@@ -206,7 +206,7 @@ void planned(Class& c) {
   for (const int lengths : {3, 10, 30, 100})
     for (const int total : {200, 2000, 20000})
       for (const int kinds : {1, 2, 3, 60}) {
-        Random random(10000 + lengths * 7919 + total * 11 + kinds);
+        Random random(10000 + lengths * 7919 + total * 11 + kinds, c.draw);
         std::vector<Piece> pieces = planned_pieces(random, lengths, total);
         std::int64_t inches = 0;
         for (const Piece& piece : pieces) inches += piece.length.nm() / Length::kNmPerInch * piece.count;
@@ -221,7 +221,7 @@ void measured(Class& c, int total, double seconds) {
   c.rule = "measured jobs: runs of 60 rails of 60..117 in, each gap off by up to 1 in, read to 1/16 in; kerf 1/8 in; 1..3 stick lengths";
   c.seconds = seconds;
   for (int i = 0; i < 6; ++i) {
-    Random random(20000 + total * 31 + i);
+    Random random(20000 + total * 31 + i, c.draw);
     std::vector<Piece> pieces;
     std::int64_t nominal = 0;
     for (int p = 0; p < total; ++p) {
@@ -237,7 +237,7 @@ void drops(Class& c) {
   for (const int lengths : {3, 10, 30})
     for (const int total : {200, 2000})
       for (const int kinds : {1, 2, 3}) {
-        Random random(30000 + lengths * 7919 + total * 11 + kinds);
+        Random random(30000 + lengths * 7919 + total * 11 + kinds, c.draw);
         Rules rules = saw();
         rules.keep_from = Length::feet(2);
         rules.drop_value = Money::whole(1);
@@ -252,9 +252,10 @@ std::vector<std::string> class_names() {
           "planned", "measured100", "measured500", "measured2000", "measured10000", "drops"};
 }
 
-Class make_class(const std::string& name) {
+Class make_class(const std::string& name, std::uint64_t draw) {
   Class c;
   c.name = name;
+  c.draw = draw;
   if (name == "uniform") falkenauer_uniform(c);
   if (name == "triplets") falkenauer_triplets(c);
   if (name == "scholl1") scholl_1(c);

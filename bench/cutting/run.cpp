@@ -12,14 +12,16 @@
 #include "engine/cutting/checker.h"
 #include "engine/cutting/greedy.h"
 
-// cutting_bench --export FOLDER CLASS[:CASE]   solves, writes each case as an integer program for the peers and prints one line a case
-// cutting_bench [-v] [-q] [CLASS...]           solves every case of the classes, each within the class's time, checks every plan and prints one line a class.
+// cutting_bench --export FOLDER CLASS[:CASE] [DRAW]   solves, writes each case as an integer program for the peers and prints one line a case
+// cutting_bench [-v] [-q] [-d DRAW] [CLASS[:CASE]...]   solves every case of the classes (whose name holds CASE), each within the class's time, checks every plan
+//                                                       and prints one line a class; -v one a case, -q quick effort, -d other instances by the same rules.
 namespace railwright::bench {
 namespace {
 
 struct Flags {
   bool verbose = false;
   bool quick = false;
+  std::uint64_t draw = 0;
 };
 
 struct Result {
@@ -47,28 +49,32 @@ Result run(const Case& item, double allowed, const Flags& flags) {
   return result;
 }
 
-void run_class(const std::string& name, const Flags& flags) {
-  const Class c = make_class(name);
+void run_class(const std::string& wanted, const Flags& flags) {
+  const std::size_t colon = wanted.find(':');
+  const std::string name = wanted.substr(0, colon);
+  const Class c = make_class(name, flags.draw);
   int proved = 0;
   double worst_gap = 0;
   std::vector<double> seconds;
   for (const Case& item : c.cases) {
+    if (colon != std::string::npos && item.name.find(wanted.substr(colon + 1)) == std::string::npos) continue;
     const Result result = run(item, c.seconds, flags);
     proved += result.proved;
     worst_gap = std::max(worst_gap, result.gap);
     seconds.push_back(result.seconds);
   }
+  if (seconds.empty()) return;
   std::sort(seconds.begin(), seconds.end());
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
-  std::printf("%-14s cases %4zu proved %4d (%5.1f%%) worst gap %.4f%% median %.4f s longest %.3f s memory %ld MB\n", name.c_str(), c.cases.size(), proved,
-              100.0 * proved / static_cast<double>(c.cases.size()), 100 * worst_gap, seconds[seconds.size() / 2], seconds.back(), usage.ru_maxrss / 1024);
+  std::printf("%-14s cases %4zu proved %4d (%5.1f%%) worst gap %.4f%% median %.4f s longest %.3f s memory %ld MB\n", name.c_str(), seconds.size(), proved,
+              100.0 * proved / static_cast<double>(seconds.size()), 100 * worst_gap, seconds[seconds.size() / 2], seconds.back(), usage.ru_maxrss / 1024);
   std::fflush(stdout);
 }
 
-void export_class(const std::string& folder, const std::string& wanted) {
+void export_class(const std::string& folder, const std::string& wanted, std::uint64_t draw) {
   const std::size_t colon = wanted.find(':');
-  const Class c = make_class(wanted.substr(0, colon));
+  const Class c = make_class(wanted.substr(0, colon), draw);
   int serial = 0;
   for (const Case& item : c.cases) {
     ++serial;
@@ -100,8 +106,8 @@ void export_class(const std::string& folder, const std::string& wanted) {
 }  // namespace railwright::bench
 
 int main(int argc, char** argv) {
-  if (argc == 4 && std::strcmp(argv[1], "--export") == 0) {
-    railwright::bench::export_class(argv[2], argv[3]);
+  if ((argc == 4 || argc == 5) && std::strcmp(argv[1], "--export") == 0) {
+    railwright::bench::export_class(argv[2], argv[3], argc == 5 ? std::strtoull(argv[4], nullptr, 10) : 0);
     return 0;
   }
   railwright::bench::Flags flags;
@@ -111,6 +117,8 @@ int main(int argc, char** argv) {
       flags.verbose = true;
     } else if (std::strcmp(argv[i], "-q") == 0) {
       flags.quick = true;
+    } else if (std::strcmp(argv[i], "-d") == 0 && i + 1 < argc) {
+      flags.draw = std::strtoull(argv[++i], nullptr, 10);
     } else {
       names.push_back(argv[i]);
     }
