@@ -182,7 +182,8 @@ Valuation value_at(const Model& model, const Task& task, const std::vector<doubl
   valuation.scale = static_cast<std::int64_t>(quote.scale);
   for (std::size_t s = 0; s < prices.size(); ++s) {
     quote.value.push_back(std::max(0.0, std::floor(std::min(prices[s], 64 * dearest) * quote.scale)));
-    valuation.wanted += static_cast<Wide>(static_cast<std::int64_t>(quote.value.back())) * task.demand[s];
+    valuation.value.push_back(static_cast<std::int64_t>(quote.value.back()));
+    valuation.wanted += static_cast<Wide>(valuation.value.back()) * task.demand[s];
   }
   quote.extra.assign(model.types.size(), 0.0);
   const Offers offers = Knapsack(model, task.demand).price(quote, 0, budget);

@@ -11,6 +11,7 @@ namespace railwright::cutting {
 // What prices of pieces say of numbers of sticks: a stick of type k holds pieces worth at most `worth[k]`, and those wanted are worth `wanted`, in units of
 // 1 / `scale` of the cost. So numbers n can only suffice when sum n_k worth[k] >= wanted, whatever the prices: exact whole numbers.
 struct Valuation {
+  std::vector<std::int64_t> value;  // of a piece, by sort
   std::vector<std::int64_t> worth;
   Wide wanted = 0;
   std::int64_t scale = 1;

@@ -2,10 +2,12 @@
 #include <algorithm>
 
 #include "engine/cutting/coarse.h"
+#include "engine/cutting/corner.h"
 #include "engine/cutting/gather.h"
 #include "engine/cutting/fill.h"
 #include "engine/cutting/greedy.h"
 #include "engine/cutting/layout.h"
+#include "engine/cutting/meet.h"
 #include "engine/cutting/numbers.h"
 #include "engine/cutting/search.h"
 #include "engine/cutting/tidy.h"
@@ -16,6 +18,8 @@ namespace {
 constexpr std::size_t kMostRows = 1500;       // of a linear program
 constexpr std::size_t kMostPolished = 20'000;
 constexpr std::size_t kManySorts = 150;
+constexpr std::size_t kManyTypes = 12;
+constexpr std::size_t kFewSorts = 16;
 constexpr std::int64_t kGathered = 60'000;    // exchanges
 constexpr std::int64_t kTidied = 5'000'000;   // steps
 constexpr std::int64_t kQuickWork = 300;
@@ -72,16 +76,28 @@ class Solver {
     for (int variant = from; variant < to && !proved() && !budget_.stopped(); ++variant) Dive{model_, budget_, incumbent_}.run(root, task, variant);
   }
 
+  // Where there are many types the group's paths find more than rounding does; where there are few, rounding and numbers of sticks are quicker.
   void round_by_numbers(const Task& task, const Master& root) {
-    round(task, root, 0, 1);
+    const bool many = model_.types.size() > kManyTypes;
+    if (!many) round(task, root, 0, 1);
     if (proved() || budget_.stopped()) return;
     Numbers numbers(model_, task, root, budget_, incumbent_);
-    raise(numbers.raised(bound_));
-    if (!proved()) numbers.try_each(bound_, 500);
-    raise(numbers.raised(bound_));
+    if (!many) count_sticks(numbers, 500);
+    if (proved() || budget_.stopped()) return;
+    Corner corner(model_, task, root.last_prices(), budget_, incumbent_);
+    raise(corner.bound());
+    if (!proved()) corner.try_paths(500);
+    raise(corner.bound());
+    if (many && !proved()) round(task, root, 0, 1);
+    if (proved() || budget_.stopped()) return;
+    const bool meets = many && corner.known() && model_.sorts.size() <= kFewSorts;
+    Meet meet(model_, task, root, corner, budget_, incumbent_);
+    if (meets) meet.run(bound_, 6);
+    if (many) count_sticks(numbers, 500);
     if (!proved()) raise(numbers.sharpen(bound_, 40));
-    if (!proved()) numbers.try_each(bound_, 2000);
-    if (!proved()) numbers.try_each(bound_, 8000);
+    count_sticks(numbers, 2000);
+    count_sticks(numbers, 8000);
+    if (meets && !proved()) meet.run(bound_, 20);
     if (!proved()) numbers.vary(bound_, 4000, 200);
     raise(numbers.raised(bound_));
     round(task, root, 1, 3);
@@ -89,6 +105,12 @@ class Solver {
     Search search(model_, budget_, incumbent_);
     const auto open = numbers.open(bound_);
     raise(open.empty() ? search.run(root, bound_) : search.run(root, bound_, open));
+  }
+
+  void count_sticks(Numbers& numbers, std::int64_t steps) {
+    raise(numbers.raised(bound_));
+    if (!proved()) numbers.try_each(bound_, steps);
+    raise(numbers.raised(bound_));
   }
 
   void improve(const Task& task, const std::vector<double>& prices) {
