@@ -49,11 +49,19 @@ int run_stakes(int argc, char** argv) {
   if (!format) return complain({"export.format", out, {{"text", out}}});
   Opened opened = open_job(*arguments);
   if (opened.code != kSound) return opened.code;
-  const Plan plan = make_plan(opened.job, shipped_catalogue(), Effort::quick);
+  const Result<std::string> before = read_file(arguments->positional[0]);
+  if (!before) return complain(before.error());
+  // With the effort of `plan` and `pack`: the best spacing depends on it, and the stakes must be theirs.
+  const Plan plan = make_plan(opened.job, shipped_catalogue());
   const auto text = formats::stake_file(*format, opened.job, plan.layout, plan.stakes);
   if (!text) return complain(text.error());
-  if (const auto written = write_file(out, *text); !written) return complain(written.error());
   if (const auto issued = keep_names(*arguments, opened.job, plan); !issued) return complain(issued.error());
+  if (const auto written = write_file(out, *text); !written) {
+    complain(written.error());
+    // Nothing is staked by these names: the job goes back to what it was.
+    if (const auto restored = write_file(arguments->positional[0], *before); !restored) complain(restored.error());
+    return kBadInput;
+  }
   print_findings(plan.findings, arguments->positional[0], opened.job.language, sheets::length_format(opened.job.units), false);
   std::printf("%s: %zu posts on %zu legs\n", out.c_str(), plan.layout.posts.size(), plan.stakes.legs.size());
   return stops_work(plan.findings) ? kStopped : kSound;

@@ -10,6 +10,30 @@ namespace {
 
 constexpr std::size_t kMostTried = 6;
 
+const std::int64_t* count_in(const Finding& finding) {
+  for (const auto& [name, value] : finding.values)
+    if (name == "count") return std::get_if<std::int64_t>(&value);
+  return nullptr;
+}
+
+// One bay at fault and several of its run have the code of one and of many: `grade.hump`, `grade.humps`.
+std::string family_of(const Finding& finding) {
+  std::string code = finding.code;
+  if (count_in(finding) && code.back() == 's') code.pop_back();
+  return code;
+}
+
+// How many places are at fault as the finding says, all over the plan.
+std::int64_t at_fault(const Findings& findings, const std::string& family) {
+  std::int64_t places = 0;
+  for (const Finding& finding : findings) {
+    if (family_of(finding) != family) continue;
+    const std::int64_t* count = count_in(finding);
+    places += count ? *count : 1;
+  }
+  return places;
+}
+
 bool has(const Findings& findings, const Finding& wanted) {
   return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) { return f.code == wanted.code && f.where == wanted.where; });
 }
@@ -23,12 +47,18 @@ std::vector<Remedy> remedies(const job::Job& job, const job::Catalogue& shipped,
   std::vector<Remedy> offered;
   std::vector<Candidate> tried = candidates(job, plan, finding);
   if (tried.size() > kMostTried) tried.resize(kMostTried);
-  const std::int64_t before = stops(plan.findings);
+  if (tried.empty()) return offered;
+  // Like is held beside like: the plan given may have been searched longer.
+  const Plan as_it_is = make_plan(job, shipped, Effort::quick);
+  const std::int64_t before = stops(as_it_is.findings);
+  const std::string family = family_of(finding);
+  const std::int64_t faults = std::max(at_fault(as_it_is.findings, family), at_fault(plan.findings, family));
   for (Candidate& candidate : tried) {
     const Plan changed = make_plan(candidate.job, shipped, Effort::quick);
-    if (has(changed.findings, finding) || stops(changed.findings) > before) continue;
-    const auto more = static_cast<std::int64_t>(changed.layout.posts.size()) - static_cast<std::int64_t>(plan.layout.posts.size());
-    const auto price = measure::Money::from_units(changed.takeoff.price.total.units() - plan.takeoff.price.total.units());
+    // A fault that only moved to another bay, or got another bay's name, is not cured.
+    if (has(changed.findings, finding) || at_fault(changed.findings, family) >= faults || stops(changed.findings) > before) continue;
+    const auto more = static_cast<std::int64_t>(changed.layout.posts.size()) - static_cast<std::int64_t>(as_it_is.layout.posts.size());
+    const auto price = measure::Money::from_units(changed.takeoff.price.total.units() - as_it_is.takeoff.price.total.units());
     offered.push_back({std::move(candidate.code), std::move(candidate.values), std::move(candidate.job), price, more});
   }
   std::stable_sort(offered.begin(), offered.end(), [](const Remedy& a, const Remedy& b) { return a.price < b.price; });
