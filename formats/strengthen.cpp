@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "engine/plan/plan.h"
+#include "engine/takeoff/posts.h"
 
 namespace railwright::formats {
 namespace {
@@ -33,7 +34,7 @@ bool has_fittings(const job::Catalogue& catalogue, const job::Pipe& post, const 
   });
 }
 
-enum class Post { line, strong, gate };
+using takeoff::PostRole;
 
 // One failing check and the post or bay that it names.
 class Step {
@@ -44,41 +45,37 @@ class Step {
   bool take() {
     const std::string& code = check_.code;
     if (code == "brace_wire") return longer_brace() || higher_brace() || easier_wires();
-    if (code == "end_post_uplift") return deeper(Post::strong) || longer_brace() || easier_wires();
+    if (code == "end_post_uplift") return deeper(PostRole::strong) || longer_brace() || easier_wires();
     if (code == "wire_cold") return easier_wires();
-    if (code == "gate_post_size") return thicker(Post::gate);
+    if (code == "gate_post_size") return thicker(PostRole::gate);
     if (code == "brace_compression") return longer_brace();
-    const Post post = kind();
+    const PostRole post = role();
     if (code.find("embedment") != std::string::npos) return (depth_of(post) >= kDeepEnough && wider_hole()) || deeper(post) || wider_hole();
     if (code.find("post_") != std::string::npos) return thicker(post);
     return false;
   }
 
  private:
-  static Post class_of(setout::PostKind kind) {
-    return kind == setout::PostKind::line ? Post::line : kind == setout::PostKind::gate ? Post::gate : Post::strong;
-  }
-
-  Post kind() const {
-    if (check_.code.rfind("gate_", 0) == 0) return Post::gate;
-    if (check_.code.rfind("end_", 0) == 0) return Post::strong;
+  PostRole role() const {
+    if (check_.code.rfind("gate_", 0) == 0) return PostRole::gate;
+    if (check_.code.rfind("end_", 0) == 0) return PostRole::strong;
     for (const setout::Post& post : plan_.layout.posts)
-      if (post.name == check_.where) return class_of(post.kind);
-    return Post::line;
+      if (post.name == check_.where) return takeoff::role(post);
+    return PostRole::line;
   }
 
   // Depth of the posts of a kind as the plan has them.
-  Length depth_of(Post kind_of) const {
+  Length depth_of(PostRole wanted) const {
     Length depth;
     for (std::size_t i = 0; i < plan_.layout.posts.size() && i < plan_.takeoff.posts.size(); ++i) {
-      if (class_of(plan_.layout.posts[i].kind) == kind_of) depth = measure::max(depth, plan_.takeoff.posts[i].embedment);
+      if (takeoff::role(plan_.layout.posts[i]) == wanted) depth = measure::max(depth, plan_.takeoff.posts[i].embedment);
     }
     return depth;
   }
 
-  bool deeper(Post post) {
-    Length& depth = post == Post::line ? fence_.embedment : post == Post::gate ? fence_.gate_embedment : fence_.strong_embedment;
-    const Length now = measure::max(depth, depth_of(post));
+  bool deeper(PostRole of) {
+    Length& depth = takeoff::own_embedment(fence_, of);
+    const Length now = measure::max(depth, depth_of(of));
     if (now + kDeeper > kDeepest) return false;
     const Length share = Length::from_metres(now.metres() * (check_.ratio - 1) / 3);   // part of what is missing, so that it is not overshot
     const Length next = measure::min(kDeepest, now + measure::max(kDeeper, share));
@@ -95,8 +92,8 @@ class Step {
     return true;
   }
 
-  bool thicker(Post post) {
-    std::string& id = post == Post::line ? fence_.line_pipe : post == Post::gate ? fence_.gate_pipe : fence_.strong_pipe;
+  bool thicker(PostRole of) {
+    std::string& id = takeoff::post_pipe(fence_, of);
     const job::Pipe* pipe = plan_.catalogue.pipe(id);
     const job::Pipe* rail = plan_.catalogue.pipe(fence_.rail_pipe);
     if (pipe == nullptr || rail == nullptr) return false;

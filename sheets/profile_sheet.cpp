@@ -6,6 +6,7 @@
 #include <map>
 #include <optional>
 
+#include "engine/takeoff/orders.h"
 #include "sheets/scale.h"
 #include "sheets/type.h"
 
@@ -138,7 +139,7 @@ void draw_infill(Svg& svg, const Pack& pack, const Stretch& s, const setout::Bay
     svg.polyline({spot(false, foot), spot(true, foot), spot(true, top), spot(false, top)}, {pen::hair, ink::grey}, ink::pale, true);
     return;
   }
-  const int wires = std::max(infill.wires, static_cast<int>(infill.wire_heights.size()));
+  const int wires = takeoff::wires_of(*fence);
   for (int k = 1; k <= wires; ++k) {
     const bool given = static_cast<std::size_t>(k) <= infill.wire_heights.size();
     const double above = given ? infill.wire_heights[static_cast<std::size_t>(k) - 1].metres() : fence->height.metres() * k / (wires + 1);

@@ -36,7 +36,7 @@ constexpr Unit kUnits[] = {{"Pa", 1e6, "MPa", kPsi, "psi"},
 
 class Telling {
  public:
-  Telling(const job::Job& job, const Words& words) : shown_(job), words_(words), lengths_(length_format(job.units)) {}
+  Telling(const job::Job& job, const Words& words) : shown_(job), words_(words) {}
 
   std::string value(const Value& value, const std::string& unit) const {
     if (const auto* length = std::get_if<LengthValue>(&value)) return shown_.tape(Length::from_nm(length->nm));
@@ -82,7 +82,6 @@ class Telling {
     return out;
   }
 
-  const Words& words() const { return words_; }
 
  private:
   std::string number(double value, const std::string& unit) const {
@@ -116,7 +115,6 @@ class Telling {
 
   Shown shown_;
   const Words& words_;
-  measure::LengthFormat lengths_;
 };
 
 // What the title names: an item without its group, a check by its words.

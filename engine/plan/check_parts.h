@@ -45,6 +45,9 @@ double soil_of(const job::Catalogue& catalogue, const job::Fence& fence, bool is
 // What bears on the ground: the hole's concrete, or the driven post itself.
 measure::Length bearing_width(const setout::Post& post, const takeoff::PostSize& size);
 
+// 12-1/2 gauge (2.515 mm, strength::steel_wire_gauge) where the wire's own diameter is not known.
+double wire_diameter_mm(const job::Supply* supply);
+
 // All wires or the mesh of a fence, when strained and in the cold, and the height at which they pull.
 struct WirePull {
   measure::Force one, one_cold;   // of one wire; zero for mesh without counted wires

@@ -5,6 +5,7 @@
 #include "engine/plan/check_parts.h"
 #include "engine/strength/embedment.h"
 #include "engine/strength/wind.h"
+#include "engine/takeoff/orders.h"
 
 namespace railwright {
 
@@ -66,8 +67,8 @@ double solid_share(const job::Catalogue& catalogue, const job::Fence& fence) {
   if (tall <= 0) return 0;
   double solid = rail == nullptr ? 0 : fence.rails * rail->diameter.metres() / tall;
   if (fence.kind == job::FenceKind::rails) return std::min(solid, 1.0);
-  const double wire = (supply != nullptr && supply->diameter_mm > 0 ? supply->diameter_mm : 2.515) * 1e-3;
-  if (fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire) return std::min(solid + fence.infill.wires * wire / tall, 1.0);
+  const double wire = wire_diameter_mm(supply) * 1e-3;
+  if (fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire) return std::min(solid + takeoff::wires_of(fence) * wire / tall, 1.0);
   const Length infill = fence.infill.height.nm() > 0 ? fence.infill.height : supply == nullptr ? fence.height : supply->width;
   solid += std::min(infill / fence.height, 1.0) * (wire / (2 * measure::kMetrePerInch) + wire / (4 * measure::kMetrePerInch));
   return std::min(solid, 1.0);

@@ -4,6 +4,7 @@
 #include "engine/plan/check_parts.h"
 #include "engine/strength/rail.h"
 #include "engine/strength/wire.h"
+#include "engine/takeoff/orders.h"
 
 namespace railwright {
 
@@ -41,6 +42,8 @@ Length bearing_width(const setout::Post& post, const takeoff::PostSize& size) {
   return measure::max(size.hole_diameter, post.diameter);
 }
 
+double wire_diameter_mm(const job::Supply* supply) { return supply != nullptr && supply->diameter_mm > 0 ? supply->diameter_mm : 2.515; }
+
 std::optional<WirePull> wire_pull(const job::Catalogue& catalogue, const job::Fence& fence, const CheckRules& rules) {
   if (fence.kind == job::FenceKind::rails || fence.kind == job::FenceKind::panels) return std::nullopt;
   const job::Supply* supply = catalogue.supply(fence.infill.supply);
@@ -49,13 +52,12 @@ std::optional<WirePull> wire_pull(const job::Catalogue& catalogue, const job::Fe
   const Length tall = infill.height.nm() > 0 ? infill.height : supply != nullptr && supply->width.nm() > 0 ? supply->width : fence.height;
   pull.height = infill.ground_gap + tall / 2;
   pull.strength_n = supply == nullptr ? 0 : supply->strength_n;
-  const auto wires = std::max<std::size_t>(static_cast<std::size_t>(std::max(infill.wires, 0)), infill.wire_heights.size());
+  const int wires = takeoff::wires_of(fence);
   if (wires == 0) {
     pull.all_cold = infill.tension.si() > 0 ? infill.tension + (rules.mesh_pull_cold - rules.mesh_pull) : rules.mesh_pull_cold;
     return pull;
   }
-  // 12-1/2 gauge where the wire's diameter is not known.
-  const double diameter_mm = supply != nullptr && supply->diameter_mm > 0 ? supply->diameter_mm : 2.515;
+  const double diameter_mm = wire_diameter_mm(supply);
   const double area = strength::wire_area_m2(Length::from_metres(diameter_mm * 1e-3));
   pull.one = infill.tension.si() > 0 ? infill.tension : rules.wire_pull;
   pull.one_cold = pull.one + strength::temperature_pull(area, rules.cold_fall_k);

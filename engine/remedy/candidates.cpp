@@ -113,14 +113,6 @@ std::vector<std::string> pipes_that_carry(const Bench& bench, double moment, dou
   return ids;
 }
 
-std::string* pipe_of_role(Fence& fence, takeoff::PostRole role) {
-  if (role == takeoff::PostRole::gate) return &fence.gate_pipe;
-  return role == takeoff::PostRole::strong ? &fence.strong_pipe : &fence.line_pipe;
-}
-Length* depth_of_role(Fence& fence, takeoff::PostRole role) {
-  if (role == takeoff::PostRole::gate) return &fence.gate_embedment;
-  return role == takeoff::PostRole::strong ? &fence.strong_embedment : &fence.embedment;
-}
 takeoff::PostRole role_there(const Bench& bench) {
   const int post = post_of(bench);
   return post < 0 ? takeoff::PostRole::gate : takeoff::role(bench.plan.layout.posts[static_cast<std::size_t>(post)]);
@@ -142,7 +134,7 @@ void stronger_post(Bench& bench) {
   const bool size = bench.is("checks.gate_post_size");
   const Length least = size ? Length::from_metres(bench.number("demand") / 1000) : Length();
   for (const std::string& id : pipes_that_carry(bench, size ? 0 : bench.number("demand"), 0, least)) {
-    change_fence(bench, "post_pipe", {{"pipe", id}}, [&](Fence& f) { *pipe_of_role(f, role) = id; });
+    change_fence(bench, "post_pipe", {{"pipe", id}}, [&](Fence& f) { takeoff::post_pipe(f, role) = id; });
   }
 }
 
@@ -155,7 +147,7 @@ Length rounded_depth(const Bench& bench, double metres) {
 void deeper_post(Bench& bench) {
   const takeoff::PostRole role = role_there(bench);
   const Length depth = rounded_depth(bench, bench.number("demand"));
-  change_fence(bench, "deeper", {{"depth", value_of(depth)}}, [&](Fence& f) { *depth_of_role(f, role) = depth; });
+  change_fence(bench, "deeper", {{"depth", value_of(depth)}}, [&](Fence& f) { takeoff::own_embedment(f, role) = depth; });
 }
 
 void brace_the_ends(Bench& bench) {

@@ -54,8 +54,23 @@ PostRole role(const setout::Post& post) {
 Length embedment(const job::Fence& fence, PostRole role) {
   const Length line = fence.embedment.nm() > 0 ? fence.embedment : strength::prescriptive_depth(fence.height);
   if (role == PostRole::line) return line;
-  const Length own = role == PostRole::gate ? fence.gate_embedment : fence.strong_embedment;
+  const Length own = own_embedment(fence, role);
   return own.nm() > 0 ? own : line + kDeeper;
+}
+
+Length& own_embedment(job::Fence& fence, PostRole role) {
+  if (role == PostRole::gate) return fence.gate_embedment;
+  return role == PostRole::strong ? fence.strong_embedment : fence.embedment;
+}
+
+Length own_embedment(const job::Fence& fence, PostRole role) {
+  if (role == PostRole::gate) return fence.gate_embedment;
+  return role == PostRole::strong ? fence.strong_embedment : fence.embedment;
+}
+
+std::string& post_pipe(job::Fence& fence, PostRole role) {
+  if (role == PostRole::gate) return fence.gate_pipe;
+  return role == PostRole::strong ? fence.strong_pipe : fence.line_pipe;
 }
 
 std::vector<PostSize> size_posts(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout,

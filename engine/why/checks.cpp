@@ -120,11 +120,8 @@ std::string soil_row(const Here& here) {
 Answer embedment_demand(const Here& here, const char* force, Length height, Length width) {
   const Force pushed = Force::si(here.amount(force));
   const strength::Embedment found = strength::nonconstrained({pushed, height, width}, soil(here, true));
-  Answer made = here.say(here.check.demand, "a / 2 * (1 + sqrt(1 + 4.36 * height / a))",
-                         {number("a", found.a_m, "m"), input("height", height), input("push", pushed), input("width", width), number("bearing", found.bearing.si(), "Pa")},
-                         "ibc_1807");
-  made.formula = "2.34 * push / (bearing * width) / 2 * (1 + sqrt(1 + 4.36 * height * bearing * width / (2.34 * push)))";
-  made.inputs.erase(made.inputs.begin());
+  Answer made = here.say(here.check.demand, "2.34 * push / (bearing * width) / 2 * (1 + sqrt(1 + 4.36 * height * bearing * width / (2.34 * push)))",
+                         {input("height", height), input("push", pushed), input("width", width), number("bearing", found.bearing.si(), "Pa")}, "ibc_1807");
   made.row = soil_row(here);
   return made;
 }
@@ -204,7 +201,7 @@ std::optional<Answer> wire_demand(const Here& here) {
   const job::Fence* fence = here.the_fence();
   if (fence == nullptr) return std::nullopt;
   const job::Supply* supply = here.asked.plan.catalogue.supply(fence->infill.supply);
-  const double diameter_mm = supply != nullptr && supply->diameter_mm > 0 ? supply->diameter_mm : 2.515;
+  const double diameter_mm = wire_diameter_mm(supply);
   return here.say(here.check.demand, "pull + modulus * area * expansion * fall",
                   {input("pull", Force::si(here.amount("pull"))), modulus(), number("area", strength::wire_area_m2(Length::from_metres(diameter_mm * 1e-3)), "m2"),
                    number("expansion", strength::kSteelExpansionPerKelvin, "1/K"), number("fall", CheckRules().cold_fall_k, "K")},

@@ -43,7 +43,7 @@ Answer station(const Here& here) {
 Answer depth(const Here& here) {
   using takeoff::PostRole;
   const PostRole role = takeoff::role(here.post);
-  const Length own = role == PostRole::line ? here.fence.embedment : role == PostRole::gate ? here.fence.gate_embedment : here.fence.strong_embedment;
+  const Length own = takeoff::own_embedment(here.fence, role);
   if (own.nm() > 0) return here.given("own_depth", here.size.embedment, "job");
   const Length line = takeoff::embedment(here.fence, PostRole::line);
   std::vector<Input> inputs;
