@@ -10,7 +10,7 @@ namespace railwright::wasm {
 
 // Answers one request. `request` is a JSON object, the answer is JSON: {"ok": ...} or {"error": {"code", "place", "text"}}. Never throws.
 //  plan      {job, effort: "quick"|"full"}            -> {plan, findings: [{code, severity, where, text}]}
-//  drawing   {job, effort: "sketch"|"quick"}           -> what the drawing needs, see drawing.h; a sketch, for the moving hand, has no totals
+//  drawing   {job, effort: "sketch"|"quick"|"full"}    -> what the drawing needs, see drawing.h; a sketch, for the moving hand, has no totals
 //  totals    {job, effort}                             -> what the fence comes to, see drawing.h
 //  why       {job, effort, figure}                     -> {figure, title, value, formula, filled, inputs: [{name, value, figure}], source, row, where}
 //  remedies  {job, effort, code, where}                -> [{text, price, posts, job}]: what cures a finding, the job with the change made
@@ -18,7 +18,7 @@ namespace railwright::wasm {
 //  start     {choices, walk, grid}                     -> {job, findings}       see start.h
 //  sheets    {job, paper: "letter"|"a4", effort}       -> [{id, title, svg}]
 //  tables    {job, effort}                             -> [{id, title, csv}]
-//  stakes    {job, format: "csv"|"gpx"|"geojson"|"kml"|"dxf"} -> {name, text}   where the posts stand, as a file; error export.no_origin
+//  stakes    {job, effort, format: "csv"|"gpx"|"geojson"|"kml"|"dxf"} -> {name, text}  where the posts stand, as a file; error export.no_origin
 //  spacing_start {job, effort}                         -> {wanted}            begins the search for the best spacing; see spacing.h
 //  spacing_step  {work, take}                          -> {known, cost, bound, work, limit, done, choice}
 //  survey    {notes, adjust: "compass"|"least-squares"|"none", units} -> {report, findings}  a traverse or level notes reduced; formats/survey_report.h

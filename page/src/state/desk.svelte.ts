@@ -288,7 +288,9 @@ class Desk {
       const proved = await slow.ask('plan', { job, effort: 'full' }, undefined, (progress) => {
         if (this.job === job) this.progress = progress;
       });
-      if (this.job === job) this.take(job, 'full', proved);
+      if (this.job !== job) return;
+      this.take(job, 'full', proved);
+      await this.drawProved(job);
     } catch (refusal) {
       if (this.job === job) this.refused(refusal);
     } finally {
@@ -297,6 +299,14 @@ class Desk {
         this.progress = null;
       }
     }
+  }
+
+  // The best spacing and the proved cuts may differ from what the moving hand was shown: the drawing and the strip of totals follow the plan.
+  private async drawProved(job: Job): Promise<void> {
+    const drawing = await slow.ask('drawing', { job, effort: 'full' });
+    if (this.job !== job) return;
+    this.drawing = drawing;
+    if (drawing.totals) this.totals = drawing.totals;
   }
 
   private take(job: Job, effort: Effort, { plan, findings }: { plan: Plan; findings: Finding[] }): void {
