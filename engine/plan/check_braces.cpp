@@ -20,13 +20,7 @@ Force compression_capacity(const CheckBench& bench, const job::Fence& fence, Len
   const auto pipe = checked_pipe(bench.catalogue, fence.rail_pipe);
   if (!pipe) return Force();
   Force capacity = strength::allowable_compression(pipe->section, pipe->yield, pitch);
-  // A sliding sleeve carries no push unless its row says how much.
-  Force sleeve;
-  for (const job::Fitting& fitting : bench.catalogue.fittings) {
-    const bool fits = fitting.rail_diameter.nm() == 0 || fitting.rail_diameter == pipe->section.diameter;
-    if (!fits || fitting.axial_push.si() <= 0) continue;
-    sleeve = sleeve.si() > 0 ? std::min(sleeve, fitting.axial_push) : fitting.axial_push;
-  }
+  const Force sleeve = sleeve_push(bench.catalogue, pipe->section.diameter);
   if (sleeve.si() <= 0) {
     bench.findings.push_back({"checks.no_brace_bearing", Severity::note, fence.id, {}});
     return capacity;
@@ -115,6 +109,16 @@ bool takes_pull(const setout::Post& post) {
 }
 
 }  // namespace
+
+Force sleeve_push(const job::Catalogue& catalogue, Length rail_diameter) {
+  Force least;
+  for (const job::Fitting& fitting : catalogue.fittings) {
+    const bool fits = fitting.rail_diameter.nm() == 0 || fitting.rail_diameter == rail_diameter;
+    if (!fits || fitting.axial_push.si() <= 0) continue;
+    least = least.si() > 0 ? std::min(least, fitting.axial_push) : fitting.axial_push;
+  }
+  return least;
+}
 
 void check_braces(CheckBench& bench, int index) {
   const job::Fence& fence = bench.job.choices.fences[static_cast<std::size_t>(index)];

@@ -45,6 +45,9 @@ double soil_of(const job::Catalogue& catalogue, const job::Fence& fence, bool is
 // What bears on the ground: the hole's concrete, or the driven post itself.
 measure::Length bearing_width(const setout::Post& post, const takeoff::PostSize& size);
 
+// Push along a rail that the weakest sleeve for it is said to carry; zero where no row says: a sliding sleeve carries none.
+measure::Force sleeve_push(const job::Catalogue& catalogue, measure::Length rail_diameter);
+
 // 12-1/2 gauge (2.515 mm, strength::steel_wire_gauge) where the wire's own diameter is not known.
 double wire_diameter_mm(const job::Supply* supply);
 

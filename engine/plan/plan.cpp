@@ -46,6 +46,24 @@ void name_looks(const job::Job& job, const spacing::Choice& choice, Findings& fi
   }
 }
 
+// What stands before the posts do.
+struct Beginning {
+  job::Catalogue catalogue;
+  setout::Limits limits;
+  std::vector<ground::Profile> profiles;
+};
+Beginning begin(const job::Job& job, const job::Catalogue& shipped, Findings& findings) {
+  Beginning begun;
+  begun.catalogue = job::overlay(shipped, job.choices.overrides);
+  begun.limits = {pitch_caps(job, begun.catalogue), {}};
+  begun.profiles = ground::profiles(job.site, findings, job.choices.clearance_accuracy);
+  return begun;
+}
+
+spacing::Options options_of(const job::Job& job, Effort effort) {
+  return effort == Effort::full ? spacing::full_options(job) : spacing::quick_options();
+}
+
 }  // namespace
 
 bool stops_work(const Findings& findings) {
@@ -55,22 +73,17 @@ bool stops_work(const Findings& findings) {
 
 std::unique_ptr<spacing::Chooser> spacing_chooser(const job::Job& job, const job::Catalogue& shipped, Effort effort) {
   if (!spacing::wanted(job)) return nullptr;
-  job::Catalogue catalogue = job::overlay(shipped, job.choices.overrides);
-  setout::Limits limits{pitch_caps(job, catalogue), {}};
   Findings reported_by_the_plan;
-  std::vector<ground::Profile> profiles = ground::profiles(job.site, reported_by_the_plan);
-  const spacing::Options options = effort == Effort::full ? spacing::full_options(job) : spacing::quick_options();
-  return std::make_unique<spacing::Chooser>(job, std::move(catalogue), std::move(limits), std::move(profiles), options);
+  Beginning begun = begin(job, shipped, reported_by_the_plan);
+  return std::make_unique<spacing::Chooser>(job, std::move(begun.catalogue), std::move(begun.limits), std::move(begun.profiles), options_of(job, effort));
 }
 
 Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort, const spacing::Choice* choice, const OnProgress& on_progress) {
   Plan plan;
-  plan.catalogue = job::overlay(shipped, job.choices.overrides);
-  setout::Limits limits{pitch_caps(job, plan.catalogue), {}};
-  std::vector<ground::Profile> profiles = ground::profiles(job.site, plan.findings, job.choices.clearance_accuracy);
+  auto [catalogue, limits, profiles] = begin(job, shipped, plan.findings);
+  plan.catalogue = std::move(catalogue);
   if (spacing::wanted(job)) {
-    const spacing::Options options = effort == Effort::full ? spacing::full_options(job) : spacing::quick_options();
-    plan.spacing = choice != nullptr ? *choice : spacing::choose(job, plan.catalogue, limits, profiles, options, spacing_progress(on_progress));
+    plan.spacing = choice != nullptr ? *choice : spacing::choose(job, plan.catalogue, limits, profiles, options_of(job, effort), spacing_progress(on_progress));
     limits.forced_bays = plan.spacing->bays;
     name_looks(job, *plan.spacing, plan.findings);
   }

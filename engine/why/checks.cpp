@@ -175,12 +175,15 @@ std::optional<Answer> compression_capacity(const Here& here) {
   const Force alone = strength::allowable_compression(pipe->section, pipe->yield, here.length("span"));
   const double slender = here.length("span").metres() / pipe->section.radius_m;
   const double elastic = measure::kPi * measure::kPi * strength::kSteelModulus.si() / (slender * slender);
-  std::vector<Input> inputs{number("yield", pipe->yield.si(), "Pa"), number("elastic", elastic, "Pa"), number("area", pipe->section.area_m2, "m2"),
-                            number("safety", strength::kSafetyFactor)};
-  std::string formula = pipe->yield.si() / elastic <= 2.25 ? "0.658 ^ (yield / elastic) * yield * area / safety" : "0.877 * elastic * area / safety";
+  std::vector<Input> inputs{number("elastic", elastic, "Pa"), number("area", pipe->section.area_m2, "m2"), number("safety", strength::kSafetyFactor)};
+  std::string formula = "0.877 * elastic * area / safety";
+  if (pipe->yield.si() / elastic <= 2.25) {
+    formula = "0.658 ^ (yield / elastic) * yield * area / safety";
+    inputs.insert(inputs.begin(), number("yield", pipe->yield.si(), "Pa"));
+  }
   if (here.check.capacity < alone.si() * (1 - 1e-9)) {
     formula = "min(" + formula + ", sleeve)";
-    inputs.push_back(input("sleeve", Force::si(here.check.capacity)));
+    inputs.push_back(input("sleeve", sleeve_push(here.asked.plan.catalogue, pipe->section.diameter)));
   }
   return here.say(here.check.capacity, formula, std::move(inputs), "aisc_e3");
 }

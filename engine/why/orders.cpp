@@ -155,8 +155,8 @@ Answer measured_spare(const Here& here) {
                     {number("least_rolls", here.line.needed + here.line.spare, here.line.unit), figure(here.name("needed"), "needed", Value(here.line.needed), here.line.unit)},
                     "rolls");
   }
-  return here.say(here.line.spare, "max((mean + z * deviation) / holds - needed, 0)",
-                  {number("mean", use.mean, unit), number("deviation", use.deviation, unit), number("z", z), number("holds", one, unit),
+  return here.say(here.line.spare, "max((mean + deviations(chance) * deviation) / holds - needed, 0)",
+                  {number("mean", use.mean, unit), number("deviation", use.deviation, unit), number("holds", one, unit),
                    figure(here.name("needed"), "needed", Value(here.line.needed), here.line.unit), number("chance", here.accepted())},
                   "margin_measured");
 }

@@ -39,6 +39,16 @@ inline double chance_short_of(double n, double order, double p) {
   return sum;
 }
 
+// How many deviations of a normal spread have the chance beyond them: halved until the double is found.
+inline double deviations_for(double chance) {
+  double low = -40, high = 40;
+  for (int i = 0; i < 200; ++i) {
+    const double middle = (low + high) / 2;
+    (std::erfc(middle / std::sqrt(2.0)) / 2 > chance ? low : high) = middle;
+  }
+  return low;
+}
+
 class Formula {
  public:
   explicit Formula(const why::Answer& answer) : text_(answer.formula) {
@@ -135,6 +145,7 @@ class Formula {
     if (name == "round_down") return std::floor(given.at(0) / given.at(1) + 1e-9) * given.at(1);
     if (name == "cents") return std::floor(given.at(0) * 100 + 0.5 + 1e-7) / 100;
     if (name == "tail") return std::erfc(given.at(0) / std::sqrt(2.0)) / 2;
+    if (name == "deviations") return deviations_for(given.at(0));
     if (name == "short") return chance_short_of(given.at(0), given.at(1), given.at(2));
     if (name == "spares") {
       double more = 0;

@@ -33,6 +33,17 @@ double slack(const Answer& answer) {
   return 1e-7 * std::max(1.0, std::fabs(si(answer.value)));
 }
 
+// The inputs, all of them, in the formula give the figure.
+void expect_worked_out(const Answer& answer) {
+  try {
+    Formula formula(answer);
+    EXPECT_NEAR(formula.value(), si(answer.value), slack(answer)) << answer.figure << " = " << answer.formula;
+    EXPECT_EQ(formula.unused(), std::vector<std::string>()) << answer.figure << " = " << answer.formula;
+  } catch (const std::exception& trouble) {
+    ADD_FAILURE() << answer.figure << ": " << trouble.what();
+  }
+}
+
 void expect_whole(const job::Job& job, const Plan& plan) {
   const std::vector<std::string> names = figures(job, plan);
   const std::set<std::string> known(names.begin(), names.end());
@@ -42,12 +53,7 @@ void expect_whole(const job::Job& job, const Plan& plan) {
     ASSERT_TRUE(answer) << name;
     EXPECT_EQ(answer->figure, name);
     EXPECT_FALSE(answer->source.empty()) << name;
-    try {
-      Formula formula(*answer);
-      EXPECT_NEAR(formula.value(), si(answer->value), slack(*answer)) << name << " = " << answer->formula;
-    } catch (const std::exception& trouble) {
-      ADD_FAILURE() << name << ": " << trouble.what();
-    }
+    expect_worked_out(*answer);
     for (const Input& input : answer->inputs) {
       EXPECT_TRUE(input.figure.empty() || known.count(input.figure) == 1) << name << " leads to " << input.figure;
     }
@@ -72,12 +78,7 @@ TEST(Why, HoldsForJobsOfEveryKind) {
     for (const std::string& name : figures(job, plan)) {
       const auto answer = why(job, plan, name);
       ASSERT_TRUE(answer) << name;
-      try {
-        Formula formula(*answer);
-        EXPECT_NEAR(formula.value(), si(answer->value), slack(*answer)) << name << " = " << answer->formula;
-      } catch (const std::exception& trouble) {
-        ADD_FAILURE() << name << ": " << trouble.what();
-      }
+      expect_worked_out(*answer);
     }
   }
 }
