@@ -87,7 +87,8 @@ Interval LinkSearch::hole_at(int post, Interval heights) const {
 // of the group is no higher there than the start's top, so left of it no higher than the line from the next start's top through that top; from the
 // group's end on it keeps every window. False: there is none.
 bool LinkSearch::open_group(const StartList& starts, Group group) {
-  const auto [begin, end, above, full] = group;
+  const std::size_t begin = group.begin, end = group.end;
+  const bool above = group.above;   // no structured binding: lambdas capture it
   // Heights are mirrored for lines that pass below.
   const auto top = [&](Interval a) { return above ? a.high : -a.low; };
   const auto bottom = [&](Interval a) { return above ? a.low : -a.high; };
