@@ -29,6 +29,7 @@ async function open(page: Page, feet: number) {
   await page.locator('input[type=file]').setInputFiles({ name: 'long.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(job(feet))) });
   await expect(total(page, 'posts')).toBeVisible();
 }
+const quickest = (values: number[]) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 10)] ?? NaN;
 const median = (values: number[]) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
 
 for (const [what, feet, most] of [
@@ -52,6 +53,7 @@ for (const [what, feet, most] of [
     if (!times || !painted) throw new Error('nothing was measured');
     const redrawn = median(times) + median(painted);
     console.log(`${what}: median ${median(times).toFixed(1)} ms to plan and ${median(painted).toFixed(1)} ms to paint, over ${times.length} drawings`);
+    console.log(`${what}: the quickest tenth within ${(quickest(times) + quickest(painted)).toFixed(1)} ms, which other work on the machine disturbs least`);
     // A frame at 60 Hz for 100 bays, two for a mile: what the page is built for. Asserted ten times looser, because other work may share the machine.
     console.log(`${what}: ${(redrawn / (most / 10)).toFixed(2)} of the ${most / 10} ms allowed`);
     expect(times.length).toBeGreaterThan(5);
