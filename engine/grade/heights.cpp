@@ -7,14 +7,14 @@
 #include "engine/grade/ground_under.h"
 #include "engine/grade/report.h"
 #include "engine/grade/top_line.h"
+#include "engine/ground/trig.h"
 
 namespace railwright::grade {
 namespace {
 
-// tan, rounded so that every machine compares with the same number.
 double slope_of(double degrees) {
-  const double clamped = degrees < 0 ? 0 : degrees > 89 ? 89 : degrees;
-  return std::round(std::tan(clamped * (measure::kPi / 180.0)) * 1e9) / 1e9;
+  const ground::SineCosine angle = ground::sine_cosine(degrees < 0 ? 0 : degrees > 89 ? 89 : degrees);
+  return angle.sine / angle.cosine;
 }
 
 Length largest_bolt_offset(const job::Catalogue& catalogue) {

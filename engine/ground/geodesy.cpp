@@ -29,7 +29,7 @@ geo::LocalCartesian tangent_plane(const job::Origin& origin) {
 // sqrt(M N) with M and N the radii of curvature along the meridian and across it.
 double mean_radius(double latitude_deg) {
   const double e2 = kFlattening * (2 - kFlattening);
-  const double sine = std::sin(latitude_deg * (measure::kPi / 180));
+  const double sine = sine_cosine(latitude_deg).sine;
   return kEquatorRadius * std::sqrt(1 - e2) / (1 - e2 * sine * sine);
 }
 
@@ -93,7 +93,7 @@ GeoPlace LevelPlane::to_earth(measure::Vec2 place) const {
   GeoPlace earth;
   earth.height_m = origin_.height_m;
   geo::Geodesic::WGS84().Direct(origin_.latitude_deg, origin_.longitude_deg,
-                                std::atan2(place.x, place.y) * (180 / measure::kPi), measure::norm(place) / scale_,
+                                azimuth_deg(place.x, place.y), measure::norm(place) / scale_,
                                 earth.latitude_deg, earth.longitude_deg);
   return earth;
 }
