@@ -219,17 +219,6 @@ std::string answer_tables(const Json& request) {
   return reply(std::move(rows));
 }
 
-// A name for the file, from the job's: letters and digits of ASCII, the rest as hyphens.
-std::string file_name(const std::string& job_name, const std::string& ending) {
-  std::string name;
-  for (const char c : job_name) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-    if (plain) name += c;
-    else if (!name.empty() && name.back() != '-') name += '-';
-  }
-  while (!name.empty() && name.back() == '-') name.pop_back();
-  return (name.empty() ? std::string("fence") : name.substr(0, 60)) + "-stakes." + ending;
-}
 
 std::string answer_stakes(const Json& request) {
   const Opened opened = open(request);
@@ -240,7 +229,7 @@ std::string answer_stakes(const Json& request) {
   const Plan& plan = plan_of(request, opened.read.job);
   const auto text = formats::stake_file(*format, opened.read.job, plan.layout, plan.stakes);
   if (!text) return refusal(text.error(), opened.words);
-  return reply({{"name", file_name(opened.read.job.name, ending)}, {"text", *text}});
+  return reply({{"text", *text}});
 }
 
 // The search that goes on between two requests.

@@ -18,7 +18,7 @@ namespace railwright::wasm {
 //  start     {choices, walk, grid}                     -> {job, findings}       see start.h
 //  sheets    {job, paper: "letter"|"a4", effort}       -> [{id, title, svg}]
 //  tables    {job, effort}                             -> [{id, title, csv}]
-//  stakes    {job, effort, format: "csv"|"gpx"|"geojson"|"kml"|"dxf"} -> {name, text}  where the posts stand, as a file; error export.no_origin
+//  stakes    {job, effort, format: "csv"|"gpx"|"geojson"|"kml"|"dxf"} -> {text}  where the posts stand, as a file; error export.no_origin
 //  spacing_start {job, effort}                         -> {wanted}            begins the search for the best spacing; see spacing.h
 //  spacing_step  {work, take}                          -> {known, cost, bound, work, limit, done, choice}
 //  survey    {notes, adjust: "compass"|"least-squares"|"none", units} -> {report, findings}  a traverse or level notes reduced; formats/survey_report.h

@@ -92,7 +92,7 @@ export interface Requests {
   totals: [{ job: Job; effort: Effort; language?: string }, Totals];
   why: [{ job: Job; effort: Effort; figure: string; language?: string }, WhyAnswer];
   remedies: [{ job: Job; effort: Effort; code: string; where: string; language?: string }, Remedy[]];
-  stakes: [{ job: Job; format: StakeFormat; effort: Effort; language?: string }, { name: string; text: string }];
+  stakes: [{ job: Job; format: StakeFormat; effort: Effort; language?: string }, { text: string }];
   plan: [{ job: Job; effort: 'quick' | 'full'; language?: string }, { plan: Plan; findings: Finding[] }];
   check: [{ job: unknown; language?: string }, { sound: boolean; job: Job | null; findings: Finding[] }];
   sheets: [{ job: Job; paper: 'letter' | 'a4'; effort: 'quick' | 'full'; language?: string }, Sheet[]];

@@ -49,13 +49,14 @@ export async function bring(file: File): Promise<Brought> {
   }
 }
 
-export function fileName(job: Job): string {
-  const stem = (job.name ?? '')
+// What every file of the job begins with.
+export function stem(job: Job): string {
+  const plain = (job.name ?? '')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '')
     .slice(0, 60);
-  return `${stem || 'fence'}.json`;
+  return plain || 'fence';
 }
 
 export function save(name: string, text: string, type = 'application/json'): void {
