@@ -6,6 +6,7 @@
 
 #include "engine/fittings/assembly.h"
 #include "engine/grade/smooth_line.h"
+#include "tests/grade/every_start.h"
 #include "tests/grade/line_fixture.h"
 
 // Rail heights and parts of long lines. The smooth line of 10,000 posts is meant to take under 50 ms on any ground; parts of 2,000 rails about 2 ms. Level
@@ -33,7 +34,7 @@ std::vector<double> rolling(int bays, double roughness_mm, double wander = 0.01)
   return ground;
 }
 
-void smooth_line_of_posts(benchmark::State& state) {
+std::vector<grade::Gate> gates_of(const benchmark::State& state) {
   const auto ground = rolling(static_cast<int>(state.range(0)), static_cast<double>(state.range(1)), state.range(2) ? 0.01 : 0);
   std::vector<grade::Gate> gates(ground.size());
   for (std::size_t i = 0; i < gates.size(); ++i) {
@@ -42,12 +43,28 @@ void smooth_line_of_posts(benchmark::State& state) {
     gates[i].wish = ground[i];
     gates[i].window = {ground[i] - 0.2, ground[i] + 0.2};
   }
+  return gates;
+}
+
+void smooth_line_of_posts(benchmark::State& state) {
+  const auto gates = gates_of(state);
   for (auto _ : state) benchmark::DoNotOptimize(grade::smooth_line(gates, 0.0508, 0.0254 / 64).links);
 }
 BENCHMARK(smooth_line_of_posts)
     ->ArgNames({"posts", "roughness_mm", "rolling"})
     ->Args({1000, 10, 1})
     ->ArgsProduct({{10000}, {0, 1, 2, 5, 10, 30, 100}, {1, 0}})
+    ->Unit(benchmark::kMillisecond);
+
+// The same line's fewest pieces with every start of every piece followed, as a plain search would: what leaving starts out saves.
+void every_start_of_posts(benchmark::State& state) {
+  const auto gates = gates_of(state);
+  for (auto _ : state) benchmark::DoNotOptimize(testing_line::EveryStart(gates, 0.0508).fewest());
+}
+BENCHMARK(every_start_of_posts)
+    ->ArgNames({"posts", "roughness_mm", "rolling"})
+    ->ArgsProduct({{10000}, {5, 10, 30}, {1, 0}})
+    ->Iterations(1)
     ->Unit(benchmark::kMillisecond);
 
 void heights_and_parts(benchmark::State& state) {

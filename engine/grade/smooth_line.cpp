@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kAnySlope = 1e9;
 constexpr double kAnyHeight = 1e6;
-constexpr long kNarrowingWork = 200'000;   // windows passed
+constexpr long kWholeWork = 250'000, kLeastNarrowing = 60'000;   // windows passed: in all, and by narrowing at least
 
 // Lets go of the clearances of the bay that ends at `post`, or, when they are gone, of its slope cap. False: nothing is left to let go.
 bool release(std::vector<Gate>& gates, const std::vector<int>& posts, int post, SmoothLine& line) {
@@ -117,7 +117,7 @@ void narrow(LinkSearch& search, const std::vector<Gate>& gates, const std::vecto
   double low = 0, high = std::min(sought.most, line.deviation);
   std::vector<int> least_from;
   bool mirrored = false;
-  search.narrow(kNarrowingWork);
+  search.narrow(std::max(kLeastNarrowing, kWholeWork - search.work()));
   // A long line needs its whole tolerance somewhere, so the first trial is just below it; the rest halve what is left.
   for (double trial = high - sought.resolution; high - low > sought.resolution && !search.spent(); trial = (low + high) / 2) {
     if (search.set_tolerance(trial) && search.reach_all() < 0 && search.fewest(line.links, least_from) > 0) {

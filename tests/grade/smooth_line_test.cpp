@@ -7,8 +7,13 @@
 #include <cmath>
 #include <cstdint>
 
+#include "tests/grade/every_start.h"
+
 namespace railwright::grade {
 namespace {
+
+using testing_line::EveryStart;
+using testing_line::window_of;
 
 // A small generator whose numbers are the same on every machine.
 struct Dice {
@@ -40,11 +45,6 @@ Interval ends_by_crossings(const std::vector<Half>& halves) {
     }
   }
   return reach;
-}
-
-Interval window_of(const Gate& gate, double tolerance) {
-  if (!gate.post || gate.pinned) return gate.window;
-  return {std::max(gate.window.low, gate.wish - tolerance), std::min(gate.window.high, gate.wish + tolerance)};
 }
 
 Interval straight(const std::vector<Gate>& gates, int from, int to, Interval start, double tolerance) {
@@ -250,49 +250,6 @@ std::vector<Gate> even_ground(Dice& dice, int bays, double stray, bool inside) {
   }
   return gates;
 }
-
-// The fewest pieces by following every start of every level, leaving nothing out. With `Stabber`, which the exhaustive test covers.
-class EveryStart {
- public:
-  EveryStart(const std::vector<Gate>& gates, double tolerance) : gates_(gates), tolerance_(tolerance), level_(gates.size()) {}
-  int fewest() {
-    level_[0] = {window_of(gates_[0], tolerance_)};
-    for (int pieces = 1; pieces <= static_cast<int>(gates_.size()); ++pieces) {
-      std::vector<std::vector<Interval>> next(gates_.size());
-      for (std::size_t from = 0; from < gates_.size(); ++from)
-        for (const Interval& start : level_[from]) follow(from, start, next);
-      level_ = next;
-      if (!level_.back().empty()) return pieces;
-    }
-    return 0;
-  }
-
- private:
-  static void add(std::vector<Interval>& all, Interval more) {
-    std::vector<Interval> kept;
-    for (const Interval& one : all) {
-      if (one.high < more.low - 1e-9 || one.low > more.high + 1e-9) kept.push_back(one);
-      else more = {std::min(one.low, more.low), std::max(one.high, more.high)};
-    }
-    kept.push_back(more);
-    all = kept;
-  }
-  void follow(std::size_t from, Interval start, std::vector<std::vector<Interval>>& next) const {
-    Stabber lines;
-    lines.start(gates_[from].x, start);
-    for (std::size_t g = from + 1; g < gates_.size(); ++g) {
-      const Interval window = window_of(gates_[g], tolerance_);
-      const Interval all = lines.range(gates_[g].x, gates_[g].cap);
-      const Interval reach{std::max(all.low, window.low), std::min(all.high, window.high)};
-      if (reach.empty()) return;
-      if (gates_[g].post) add(next[g], reach);
-      if (!lines.add(gates_[g].x, window, gates_[g].cap)) return;
-    }
-  }
-  const std::vector<Gate>& gates_;
-  double tolerance_;
-  std::vector<std::vector<Interval>> level_;
-};
 
 // Property 2 where pieces are long, so that most starts are left out.
 TEST(SmoothLine, LeavesOutNoStartThatMatters) {
