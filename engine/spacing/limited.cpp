@@ -52,7 +52,8 @@ void Limited::next_set() {
   set_bound_ = sets_->empty() ? Money() : as_money(sets_->bound());
   const auto windows = sets_->next();
   if (windows) {
-    search_.emplace(table_, scatter_, std::max<std::int64_t>(1, limit_ / kSetsInLimit), held_by(table_, rules_, *windows));
+    allowed_ = held_by(table_, rules_, *windows);
+    if (!searched_before(allowed_)) search_.emplace(table_, scatter_, std::max<std::int64_t>(1, limit_ / kSetsInLimit), allowed_);
     return;
   }
   if (found()) {
@@ -65,9 +66,26 @@ void Limited::next_set() {
   sets_.emplace(table_, rules_, free_.first_relaxed().least);
 }
 
+// Whether a set searched before allows all this.
+bool Limited::searched_before(const Allowed& allowed) const {
+  const auto holds = [&](const Allowed& other) {
+    for (std::size_t r = 0; r < allowed.size(); ++r) {
+      for (std::size_t k = 0; k < allowed[r].size(); ++k) {
+        if (allowed[r][k] != 0 && other[r][k] == 0) return false;
+      }
+    }
+    return true;
+  };
+  return std::any_of(seen_.begin(), seen_.end(), holds);
+}
+
 void Limited::end_set() {
-  // The set's own bound, not that of its search: a choice that takes a dearer window than the set has is below neither, but only the first knows of it.
-  searched_ = searched_ ? std::min(*searched_, set_bound_) : set_bound_;
+  // With more windows the set's own bound, not that of its search: a choice that takes a dearer window than the set has is below neither, but only the first
+  // knows of it.
+  const bool single = std::all_of(rules_.begin(), rules_.end(), [](const LookRule& rule) { return rule.limit == 1; });
+  const Money least = single && search_->started() ? std::max(set_bound_, search_->bound()) : set_bound_;
+  searched_ = searched_ ? std::min(*searched_, least) : least;
+  seen_.push_back(allowed_);
   if (search_->started() && (!found() || search_->cost() < cost_)) {
     best_ = search_->best();
     cost_ = search_->cost();

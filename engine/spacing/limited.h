@@ -12,7 +12,8 @@
 namespace railwright::spacing {
 
 // Sets of windows come in ascending order of a bound (looks.h); the counts that each allows are searched as if there were no others, until the bound of the next
-// set is no better than the best choice. Where no set keeps the limits they are raised one by one: `found` then has more looks than was asked for.
+// set is no better than the best choice. A set that allows no more than one searched before is passed over. With one window to a fence the sets are all the ways there are to keep
+// the limit, so that what their searches prove bounds the limited choice too. Where no set keeps the limits they are raised one by one: `found` then has more looks than was asked for.
 class Limited {
  public:
   // `free`: the search without limits, at its end.
@@ -28,6 +29,7 @@ class Limited {
  private:
   void next_set();
   void end_set();
+  bool searched_before(const Allowed& allowed) const;
   Money as_money(Wide scaled) const;
   std::int64_t sets_work() const { return sets_->work(); }
 
@@ -39,6 +41,8 @@ class Limited {
   std::optional<LookSets> sets_;
   std::optional<Search> search_;
   Money set_bound_;               // of the set that is searched
+  Allowed allowed_;               // what it allows
+  std::vector<Allowed> seen_;     // what the sets searched allow
   std::vector<int> best_;
   Money cost_;
   std::optional<Money> searched_; // no choice of the sets searched costs less
