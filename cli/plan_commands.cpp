@@ -51,7 +51,7 @@ Result<void> write_sheets(const std::string& folder, const std::vector<sheets::S
   for (std::size_t i = 0; i < pages.size(); ++i) {
     char number[8];
     std::snprintf(number, sizeof number, "%02d", static_cast<int>(i + 1) % 1000);
-    const std::string path = folder + "/" + number + "-" + pages[i].id + ".svg";
+    const std::string path = folder + "/svg/" + number + "-" + pages[i].id + ".svg";
     if (auto written = write_file(path, pages[i].svg); !written) return written;
   }
   const Result<std::string> pdf = bind_pdf(pages);
