@@ -80,7 +80,7 @@ std::vector<Table> tables(const job::Job& job, const Plan& plan, const Words& wo
   const Pack pack{job, plan, words, Paper::letter, Shown(job)};
   std::vector<Table> out;
   for (const auto& grid : {stake_grid(pack), corner_grid(pack), post_grid(pack), fitting_grid(pack), mark_grid(pack), rail_grid(pack), bay_grid(pack), cut_grid(pack), bolting_grid(pack),
-                           order_grid(pack), load_grid(pack), hour_grid(pack), earth_grid(pack), check_grid(pack), finding_grid(pack)})
+                           order_grid(pack), load_grid(pack), hour_grid(pack), spacing_grid(pack), earth_grid(pack), check_grid(pack), finding_grid(pack)})
     out.push_back(to_table(grid));
   return out;
 }

@@ -19,6 +19,7 @@ Grid cut_grid(const Pack& pack);        // sticks with running marks
 Grid order_grid(const Pack& pack);      // what to buy
 Grid hour_grid(const Pack& pack);
 Grid load_grid(const Pack& pack);
+Grid spacing_grid(const Pack& pack);    // what the chosen bays cost, beside the plain rules, the bound and other allowances; empty where none were chosen
 Grid earth_grid(const Pack& pack);      // ground that is cut and filled
 Grid check_grid(const Pack& pack);
 Grid finding_grid(const Pack& pack);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <optional>
 
 #include "sheets/grids.h"
 
@@ -81,6 +82,25 @@ Grid load_grid(const Pack& pack) {
     const Cell mass = line.mass_kg > 0 ? fixed_cell(pack.shown.in_mass_unit(line.mass_kg), 0) : Cell{pack.say("load.delivered"), {}};
     grid.rows.push_back({{{item_word(pack, line.item), line.item}, number_cell(line.order, 2), {unit_word(pack, line.unit), {}}, mass, {}}});
   }
+  return grid;
+}
+
+Grid spacing_grid(const Pack& pack) {
+  Grid grid{"spacing", "spacing", pack.say("spacing.title"), {}, {}};
+  const std::string& currency = pack.plan.takeoff.price.currency.empty() ? pack.job.choices.price.currency : pack.plan.takeoff.price.currency;
+  grid.columns = {text_column(pack, "figure"), right_column(pack, "amount", currency)};
+  if (!pack.plan.spacing) return grid;
+  const spacing::Choice& choice = *pack.plan.spacing;
+  const auto row = [&](const char* figure, std::optional<Money> amount) {
+    if (amount) grid.rows.push_back({{{pack.say(std::string("spacing.table.") + figure), figure}, money_cell(*amount)}});
+  };
+  row("cost", choice.cost);
+  row("plain", choice.plain);
+  row("eight_foot", choice.eight_foot);
+  row("bound", choice.bound);
+  row("at_zero_allowance", choice.at_zero);
+  row("at_double_allowance", choice.at_double);
+  row("without_limit", choice.without_limit);
   return grid;
 }
 

@@ -77,7 +77,7 @@ std::string zone_name(const Pack& pack, const job::Zone& zone) {
 }
 
 void draw_zones(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
-  for (const auto& zone : pack.job.site.zones) {
+  for (const auto& zone : pack.plan.layout.zones) {
     const auto spots = on_paper(zone, view);
     const double reach = view.scale.paper(zone.tolerance.metres());
     if (spots.size() == 1) {
@@ -98,7 +98,7 @@ void draw_zones(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
 }
 
 void name_zones(Svg& svg, const Pack& pack, const View& view, Labels& labels) {
-  for (const auto& zone : pack.job.site.zones) {
+  for (const auto& zone : pack.plan.layout.zones) {
     const auto spots = on_paper(zone, view);
     if (spots.empty()) continue;
     std::string words = zone_name(pack, zone);

@@ -53,6 +53,19 @@ Json bays(const Plan& plan) {
   return {{"name", std::move(names)}, {"kind", std::move(kinds)}, {"ends", std::move(ends)}, {"rails", std::move(rails)}};
 }
 
+// Of the zones that a stretch of a leg gives; the others are drawn from the job.
+Json zone_lines(const Plan& plan) {
+  Json zones = Json::array();
+  for (const job::Zone& zone : plan.layout.zones) {
+    Json line = Json::array();
+    if (!zone.leg.empty()) {
+      for (const auto& [east, north] : zone.shape) for (const Length value : {east, north}) line.push_back(tenth(value.metres()));
+    }
+    zones.push_back(std::move(line));
+  }
+  return zones;
+}
+
 Json ground_lines(const job::Job& job) {
   Findings unused;  // the plan reports them
   Json legs = Json::array();
@@ -95,7 +108,7 @@ nlohmann::ordered_json totals(const Plan& plan) {
 }
 
 nlohmann::ordered_json drawing(const job::Job& job, const Plan& plan) {
-  return {{"posts", posts(plan)}, {"bays", bays(plan)}, {"ground", ground_lines(job)}};
+  return {{"posts", posts(plan)}, {"bays", bays(plan)}, {"ground", ground_lines(job)}, {"zones", zone_lines(plan)}};
 }
 
 }  // namespace railwright::wasm

@@ -12,6 +12,7 @@ namespace railwright::wasm {
 //  posts    {name: [text], kind: [0..7 as setout::PostKind], at: [east, north, ground, diameter, top, ...]}; top: height above the datum
 //  bays     {name: [text], kind: [0 fence, 1 brace, 2 gate], ends: [from post, to post, leg, ...], rails: [[from, to, ...] heights, top rail first]}
 //  ground   [[station, height, ...] one list per leg]
+//  zones    [[east, north, ...] one list per no-dig zone of the job: the line of one that is a stretch of a leg; empty for the others]
 // and what the plan comes to, which takes its cutting:
 //  totals   {posts, rails, bays, sticks, cost, total, hours, currency, stops, warnings}
 nlohmann::ordered_json drawing(const job::Job& job, const Plan& plan);

@@ -68,8 +68,11 @@ struct Fields<Zone> {
   static void each(auto&& field) {
     field("id", &Zone::id, id_of(Kind::zone));
     field("kind", &Zone::kind);
-    field("shape", &Zone::shape, required());
+    field("shape", &Zone::shape);
     field("area", &Zone::area);
+    field("leg", &Zone::leg, refers_to(Kind::leg));
+    field("from", &Zone::from, kPlace);
+    field("to", &Zone::to, kPlace);
     field("tolerance", &Zone::tolerance, kSize);
     field("note", &Zone::note);
   }

@@ -56,12 +56,14 @@ struct Leg {
 
 enum class ZoneKind { power, gas, communication, water, sewer, irrigation, survey, rock, roots, culvert, wet, other };
 
-// A place where no hole is dug: the polyline or polygon `shape` widened by `tolerance` each side.
+// A place where no hole is dug: the polyline or polygon `shape`, or a stretch of a leg, widened by `tolerance` each side.
 struct Zone {
   std::string id;
   ZoneKind kind = ZoneKind::other;
   std::vector<std::pair<Length, Length>> shape;  // east, north; one point, a line, or a closed polygon when `area`
   bool area = false;
+  std::string leg;                // instead of a shape: the stretch of this leg `from` one level station `to` another
+  Length from, to;
   Length tolerance;
   std::string note;
 };

@@ -79,6 +79,11 @@ class Sense {
   }
 
   void check(const Zone& zone) {
+    if (!zone.leg.empty()) {
+      if (!zone.shape.empty()) return report("/leg", "job.zone_twice", {{"zone", zone.id}, {"leg", zone.leg}});
+      if (zone.to < zone.from) report("/to", "job.zone_backwards", {{"zone", zone.id}, {"from", value_of(zone.from)}, {"to", value_of(zone.to)}});
+      return;
+    }
     const std::size_t least = zone.area ? 3 : 1;
     if (zone.shape.size() >= least) return;
     report("/shape", "job.too_few_places", {{"given", count(zone.shape.size())}, {"least", count(least)}});

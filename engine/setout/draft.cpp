@@ -158,6 +158,24 @@ void adopt_node_facts(Draft& draft) {
   }
 }
 
+// The zones with a shape each. A stretch of a leg is the line of that leg between its stations, as far as the leg goes.
+std::vector<job::Zone> zones_of(const job::Site& site, const Network& network, Findings& findings) {
+  std::vector<job::Zone> zones = site.zones;
+  for (job::Zone& zone : zones) {
+    const auto leg = std::find_if(site.legs.begin(), site.legs.end(), [&](const job::Leg& one) { return one.id == zone.leg; });
+    if (zone.leg.empty() || leg == site.legs.end()) continue;
+    const NetworkLeg& line = network.legs[static_cast<std::size_t>(leg - site.legs.begin())];
+    if (!line.sound) continue;
+    if (zone.from > line.place.length || zone.to < Length()) {
+      findings.push_back({"setout.zone_off_leg", Severity::warning, zone.id, {{"leg", zone.leg}, {"length", value_of(line.place.length)}}});
+      continue;
+    }
+    const Length from = measure::max(zone.from, Length()), to = measure::min(zone.to, line.place.length);
+    for (const Vec2 at : line.place.pieces_between(from, to)) zone.shape.emplace_back(Length::from_metres(at.x), Length::from_metres(at.y));
+  }
+  return zones;
+}
+
 }  // namespace
 
 const job::Fence& fence_of_leg(const Draft& draft, int leg) {
@@ -264,7 +282,10 @@ bool braced_at_node(const Draft& draft, int node, int leg, bool ahead) {
 }
 
 Draft draft_nodes(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits, Findings& findings) {
-  Draft draft{job, catalogue, findings, join_legs(job.site, findings), NoDig(job.site.zones), {}, {}, {}, {}, {}, {}};
+  Network network = join_legs(job.site, findings);
+  std::vector<job::Zone> zones = zones_of(job.site, network, findings);
+  NoDig no_dig(zones);
+  Draft draft{job, catalogue, findings, std::move(network), std::move(zones), std::move(no_dig), {}, {}, {}, {}, {}, {}};
   find_fences(draft, limits);
   drop_unsound_arms(draft);
   for (std::size_t i = 0; i < job.field.posts.size(); ++i) draft.facts.emplace(job.field.posts[i].name, static_cast<int>(i));

@@ -49,6 +49,7 @@ struct Draft {
   const job::Catalogue& catalogue;
   Findings& findings;
   Network network;
+  std::vector<job::Zone> zones;                       // as Layout::zones
   NoDig no_dig;
   std::vector<FenceSizes> sizes;                      // as Choices::fences
   std::vector<int> fence_of;                          // per leg

@@ -93,10 +93,12 @@ struct LegPlace {
   Length apart_by(Length chord) const;
   // The leg as straight pieces whose ends lie on it and whose middles miss it by at most 10 mm (of circles over 2 km across, more).
   std::vector<Vec2> pieces() const;
+  std::vector<Vec2> pieces_between(Length start, Length end) const;   // the same of the stretch between two stations of the leg
 };
 
 struct Layout {
   std::vector<LegPlace> legs;     // as Site::legs
+  std::vector<job::Zone> zones;   // as Site::zones; those given by a stretch of a leg with its line as their shape
   std::vector<Post> posts;        // in order of legs and stations; shared posts once
   std::vector<Bay> bays;          // grouped by leg, in order of station
   std::vector<Run> runs;

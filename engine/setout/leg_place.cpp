@@ -11,6 +11,15 @@ namespace {
 constexpr double kMiss = 0.01;    // metres between a curve and its straight pieces
 constexpr int kMostPieces = 720;
 
+// Straight pieces of an arc between two distances along it. A piece of angle d misses the arc by R (1 - cos(d / 2)), about R d^2 / 8.
+std::vector<Vec2> pieces_of(const measure::Arc& arc, double from, double to) {
+  const double step = std::sqrt(8 * kMiss / arc.radius) * arc.radius;
+  const int count = std::clamp(static_cast<int>(std::ceil((to - from) / step)), 4, kMostPieces);
+  std::vector<Vec2> places;
+  for (int i = 0; i <= count; ++i) places.push_back(arc.at(from + (to - from) * i / count));
+  return places;
+}
+
 }  // namespace
 
 Vec2 LegPlace::at(Length station, Length offset_right) const {
@@ -42,12 +51,12 @@ Length LegPlace::apart_by(Length chord) const {
 
 std::vector<Vec2> LegPlace::pieces() const {
   if (!arc) return {from, to};
-  // A piece of angle d misses the arc by R (1 - cos(d / 2)), about R d^2 / 8.
-  const double step = std::sqrt(8 * kMiss / arc->radius);
-  const int count = std::clamp(static_cast<int>(std::ceil(arc->delta / step)), 4, kMostPieces);
-  std::vector<Vec2> places;
-  for (int i = 0; i <= count; ++i) places.push_back(arc->at(arc->length() * i / count));
-  return places;
+  return pieces_of(*arc, 0, arc->length());
+}
+
+std::vector<Vec2> LegPlace::pieces_between(Length start, Length end) const {
+  if (!arc) return {at(start), at(end)};
+  return pieces_of(*arc, start.metres(), end.metres());
 }
 
 Vec2 direction_of(const Layout& layout, const Bay& bay) {

@@ -18,6 +18,7 @@ using measure::dot;
 using Stretch = std::pair<double, double>;  // metres along the line
 constexpr Length kStep = Length::mm(1);
 constexpr double kBeyond = 1;     // metres of a curve beyond its ends
+constexpr double kSamePlace = 1e-7;   // metres between places of a curve that are one
 
 void widen(Stretch& s, double from, double to) {
   s.first = std::min(s.first, from);
@@ -233,10 +234,13 @@ std::vector<Blocked> NoDig::along_arc(const LegPlace& leg, Length hole_radius) c
       }
     }
     std::sort(at.begin(), at.end());
+    std::vector<Stretch> stretches;   // those that touch made one
     for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-      if (at[i + 1] - at[i] < 1e-7 || !touches(shape, leg.arc->at((at[i] + at[i + 1]) / 2), radius)) continue;
-      blocked.push_back(outward({at[i], at[i + 1]}, static_cast<int>(z)));
+      if (at[i + 1] - at[i] < kSamePlace || !touches(shape, leg.arc->at((at[i] + at[i + 1]) / 2), radius)) continue;
+      if (!stretches.empty() && at[i] - stretches.back().second < kSamePlace) stretches.back().second = at[i + 1];
+      else stretches.emplace_back(at[i], at[i + 1]);
     }
+    for (const Stretch& s : stretches) blocked.push_back(outward(s, static_cast<int>(z)));
   }
   return blocked;
 }

@@ -357,6 +357,7 @@ Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limit
   Layout layout;
   layout.profiles = std::move(profiles);
   for (const NetworkLeg& leg : draft.network.legs) layout.legs.push_back(leg.place);
+  layout.zones = draft.zones;
   Namer namer(job);
   const std::size_t bays = about_bays(draft);
   layout.posts.reserve(bays);

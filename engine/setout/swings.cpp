@@ -89,7 +89,7 @@ void check_fence(Draft& draft, const Hinge& hinge, const job::Gate& gate) {
 }
 
 void check_rocks(Draft& draft, const Hinge& hinge, const job::Gate& gate) {
-  for (const job::Zone& zone : draft.job.site.zones) {
+  for (const job::Zone& zone : draft.zones) {
     if (zone.kind != job::ZoneKind::rock && zone.kind != job::ZoneKind::roots) continue;
     const std::size_t count = zone.shape.size(), edges = zone.area || count < 2 ? count : count - 1;
     bool struck = false;
@@ -207,7 +207,7 @@ void check_swings(Draft& draft, const Layout& layout) {
 
 void check_zones(Draft& draft) {
   constexpr std::size_t kMostCorners = 2000;   // of one outline that is looked at
-  for (const job::Zone& zone : draft.job.site.zones) {
+  for (const job::Zone& zone : draft.zones) {
     const std::size_t n = zone.shape.size();
     if (!zone.area || n < 4 || n > kMostCorners) continue;
     const auto corner = [&](std::size_t i) { return measure::in_metres(zone.shape[i % n].first, zone.shape[i % n].second); };

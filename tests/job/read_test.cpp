@@ -177,6 +177,11 @@ TEST(ReadJob, WhatNoSingleFieldShows) {
             "job.pitch_over_cap /choices/fences/0/spacing/pitch\n");
   EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"area\": true, \"shape\": []}], \"gates\":"),
             "job.too_few_places /site/zones/0/shape\n");
+  EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"leg\": \"L\", \"from\": \"9 ft\", \"to\": \"3 ft\"}], \"gates\":"),
+            "job.zone_backwards /site/zones/0/to\n");
+  EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"leg\": \"L\", \"shape\": [{\"east\": \"0 ft\", \"north\": \"0 ft\"}]}], \"gates\":"),
+            "job.zone_twice /site/zones/0/leg\n");
+  EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"leg\": \"L\", \"from\": \"3 ft\", \"to\": \"9 ft\"}], \"gates\":"), "");
   EXPECT_EQ(fault_of("\"gates\":",
                      "\"ground\": {\"grid\": {\"columns\": 2, \"rows\": 2, \"west\": \"0 m\", \"south\": \"0 m\", "
                      "\"cell\": \"10 m\", \"heights_m\": [1, null, 3]}}, \"gates\":"),

@@ -254,6 +254,20 @@ TEST(Curves, HolesOfAPenKeepOutOfABuriedLine) {
   for (const Post& q : wet.layout.posts) EXPECT_FALSE(q.at.x > 20 * kFoot && q.at.y > 10 * kFoot && q.at.y < 50 * kFoot) << q.name;
 }
 
+// A stretch of a pen's leg is kept free along the arc.
+TEST(Curves, HolesOfAPenKeepOutOfAStretchOfIt) {
+  job::Job job = pen(Length::feet(60));
+  job::Zone zone;
+  zone.id = "culvert";
+  zone.leg = job.site.legs[0].id;
+  zone.from = Length::feet(30);
+  zone.to = Length::feet(35);
+  job.site.zones = {zone};
+  const auto p = plan(job);
+  EXPECT_TRUE(p.findings.empty());
+  for (const Post& q : p.layout.posts) EXPECT_TRUE(feet(q.on[0].station) < 29.66 || feet(q.on[0].station) > 35.34) << q.name << ' ' << feet(q.on[0].station);
+}
+
 // Set posts of a pen, one of them the first and last post, keep name and place; names stay with the stakes.
 TEST(Curves, SetPostsOfAPenKeepNameAndPlace) {
   job::Job job = pen(Length::feet(60));

@@ -237,6 +237,43 @@ TEST(SetOut, HolesKeepOutOfABuriedLine) {
   for (const Post& q : wet.layout.posts) EXPECT_FALSE(q.at.x > 20 * 0.3048 && q.at.x < 40 * 0.3048);
 }
 
+// A zone may be a stretch of a leg: no hole from 1 ft before its first station to 1 ft behind its second, each wider by the hole's radius (4-3/4 in).
+TEST(SetOut, HolesKeepOutOfAStretchOfALeg) {
+  job::Job job = straight(Length::feet(80));
+  job::Zone zone;
+  zone.id = "culvert";
+  zone.leg = job.site.legs[0].id;
+  zone.from = Length::feet(23);
+  zone.to = Length::feet(25);
+  zone.tolerance = Length::feet(1);
+  job.site.zones.push_back(zone);
+  const auto p = plan(job);
+  expect_sound(job, p);
+  EXPECT_TRUE(p.findings.empty());
+  for (const Post& q : p.layout.posts) EXPECT_GT(std::fabs(q.at.x - 24 * 0.3048), (24 + 4.75) * 0.0254) << q.name;
+  ASSERT_EQ(p.layout.zones.size(), 1u);
+  EXPECT_EQ(p.layout.zones[0].shape.size(), 2u);
+  EXPECT_TRUE(job.site.zones[0].shape.empty());   // the job keeps what was said
+  // The same stretch drawn as a line gives the same posts.
+  job::Job drawn = job;
+  drawn.site.zones[0].leg.clear();
+  drawn.site.zones[0].shape = {{Length::feet(23), Length()}, {Length::feet(25), Length()}};
+  const auto q = plan(drawn);
+  ASSERT_EQ(q.layout.posts.size(), p.layout.posts.size());
+  for (std::size_t i = 0; i < q.layout.posts.size(); ++i) EXPECT_EQ(q.layout.posts[i].on[0].station, p.layout.posts[i].on[0].station);
+  // Too long to be spanned: named with what would span it. 40 ft and twice 1 ft and 4-3/4 in.
+  job.site.zones[0].to = Length::feet(63);
+  const auto wide = plan(job);
+  ASSERT_EQ(count_of(wide.findings, "setout.no_dig"), 1);
+  EXPECT_NEAR(length_in(*finding(wide.findings, "setout.no_dig"), "pitch").metres(), (42 * 12 + 9.5) * 0.0254, 0.002);
+  // Beyond the leg's end it binds nothing and is told.
+  job.site.zones[0].from = Length::feet(90);
+  job.site.zones[0].to = Length::feet(95);
+  const auto beyond = plan(job);
+  EXPECT_EQ(count_of(beyond.findings, "setout.zone_off_leg"), 1);
+  EXPECT_EQ(beyond.layout.posts.size(), plan(straight(Length::feet(80))).layout.posts.size());
+}
+
 TEST(SetOut, FixedPostInAZoneSaysHowFarToMove) {
   job::Job job = straight(Length::feet(80));
   job.site.legs[0].fixed = {Length::feet(30)};

@@ -255,6 +255,7 @@ struct Builder {
     water.tolerance = Length::inches(24);
     water.shape = {{Length::feet(-4), Length::feet(20)}, {Length::feet(40), Length::feet(36)}, {Length::feet(300), Length::feet(44)}};
     job.site.zones.push_back(water);
+    out.plan.layout.zones.push_back(water);
   }
 
   void build() {

@@ -170,7 +170,7 @@ TEST(SitePlan, WritesUnequalBaysTruly) {
 
 TEST(SitePlan, AZoneWhoseIdSaysWhatItIsIsNamedOnce) {
   auto p = paddock();
-  p.job.site.zones[0].id = "Water line 2";
+  p.job.site.zones[0].id = p.plan.layout.zones[0].id = "Water line 2";
   const auto sheet = sheet_of(draw_sheets(p.job, p.plan, testing::english()), "site-plan");
   const auto labels = labels_of(sheet);
   for (const auto& label : labels) EXPECT_EQ(label.text.find("water line Water line"), std::string::npos);

@@ -2,7 +2,7 @@
 // The plan from above on a canvas. Lines are paths in millimetres, made once for each drawing; a frame only sets the window and strokes them.
 import type { Drawing } from '../engine/protocol';
 import { endsOf, placeOf, type Place } from '../job/edit';
-import { gatesOf, legsOf, zonesOf, type Gate, type Job } from '../job/types';
+import { gatesOf, legsOf, zonesOf, type Gate, type Job, type Zone } from '../job/types';
 import { paintPicture, type Picture } from './backdrop';
 import { mmOf } from '../measure/length';
 import { gatePlace } from './marks';
@@ -97,9 +97,17 @@ function addLeaves(gate: Gate, job: Job, drawing: Drawing | null, path: Path2D):
   if (gate.hinge === 'to' || gate.hinge === 'both') leaf(path, to, from, -side, share);
 }
 
+// Corners of a zone: the job's own, or, of a stretch of a leg, those that the engine gives.
+function cornersOfZone(zone: Zone, line: number[]): Place[] {
+  if (zone.shape.length > 0) return zone.shape.map(placeOf);
+  const places: Place[] = [];
+  for (let index = 0; index + 1 < line.length; index += 2) places.push({ east: line[index] ?? 0, north: line[index + 1] ?? 0 });
+  return places;
+}
+
 function addZones(job: Job, ink: Ink, night: boolean, scene: Scene): void {
-  for (const zone of zonesOf(job)) {
-    const places = zone.shape.map(placeOf);
+  for (const [index, zone] of zonesOf(job).entries()) {
+    const places = cornersOfZone(zone, scene.drawing?.zones?.[index] ?? []);
     if (places.length === 0) continue;
     const path = new Path2D();
     places.forEach((place, index) => (index === 0 ? path.moveTo(place.east, -place.north) : path.lineTo(place.east, -place.north)));

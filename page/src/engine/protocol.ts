@@ -31,6 +31,7 @@ export interface Drawing {
   posts: { name: string[]; kind: number[]; at: number[] };
   bays: { name: string[]; kind: number[]; ends: number[]; rails: number[][] };
   ground: number[][];
+  zones?: number[][];
   totals?: Totals; // none in a sketch
 }
 export interface Totals {

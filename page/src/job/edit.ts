@@ -216,6 +216,16 @@ export const moveZonePoint = (job: Job, id: string, index: number, to: Place): J
   changeZoneShape(job, id, (shape) => shape.map((row, at) => (at === index ? written(job, to, false) : row)));
 export const changeZoneShape = (job: Job, id: string, change: (shape: Zone['shape']) => Zone['shape']): Job =>
   withSite(job, { zones: zonesOf(job).map((zone) => (zone.id === id ? { ...zone, shape: change(zone.shape) } : zone)) });
+// A stretch of a leg instead of a shape, or, without a leg, a shape again.
+export function layZone(job: Job, id: string, leg: string): Job {
+  const given = zonesOf(job).find((zone) => zone.id === id);
+  const from = given?.from ?? '0 ft';
+  if (leg) return changeZone(job, id, { leg, from, to: given?.to ?? (unitsOf(job) === 'metric' ? '3 m' : '10 ft'), shape: [], area: false });
+  const along = legsOf(job).find((row) => row.id === given?.leg);
+  const start = pointsOf(job).find((row) => row.id === along?.from) ?? pointsOf(job)[0];
+  const shape = [{ east: start?.east ?? '0 ft', north: start?.north ?? '0 ft' }];
+  return changeZone(job, id, { leg: '', from: '0 in', to: '0 in', shape });
+}
 export const removeZone = (job: Job, id: string): Job => withSite(job, { zones: zonesOf(job).filter((zone) => zone.id !== id) });
 
 export const changeFence = (job: Job, id: string, change: Partial<Fence>): Job => ({

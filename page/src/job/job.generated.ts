@@ -228,7 +228,7 @@ export interface JobDocument {
       /**
        * A point, a line, or the corners of an area.
        */
-      shape: {
+      shape?: {
         /**
          * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
          */
@@ -242,6 +242,18 @@ export interface JobDocument {
        * True: the shape is a closed area.
        */
       area?: boolean;
+      /**
+       * Instead of a shape: the leg of which a stretch is kept free.
+       */
+      leg?: string;
+      /**
+       * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+       */
+      from?: string;
+      /**
+       * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
+       */
+      to?: string;
       /**
        * Such as 7 ft 5 1/4 in, 89.25 in, 2270 mm, 2.27 m.
        */
