@@ -16,9 +16,18 @@ constexpr std::int64_t kMostNodes = 1'500'000;     // of the enumeration of patt
 constexpr std::size_t kMostPatterns = 120'000;
 constexpr std::int64_t kMostElements = 60'000;
 constexpr std::int64_t kMostSums = 150'000'000;     // group elements x steps
-constexpr std::int64_t kMostLooked = 3'000'000;    // steps tried on paths
+constexpr std::int64_t kMostLooked = 6'000'000;    // steps tried on paths
 constexpr std::size_t kMostFree = 3000;            // patterns in the programs of what a path leaves
 constexpr std::int64_t kFar = INT64_MAX / 4;
+
+constexpr std::int64_t kReasonScale = 1 << 16;
+constexpr std::size_t kMostReasons = 200;
+
+// Why what a path leaves cannot be cut to free patterns: prices of pieces, and what a stick of each type gains at most at them, in units of 1 / kReasonScale.
+struct Reason {
+  std::vector<std::int64_t> price;
+  std::vector<std::int64_t> gain;
+};
 
 // What a path leaves, to be cut to the free patterns only: a program over these, rounded by branching a few times.
 class Rest {
@@ -30,11 +39,15 @@ class Rest {
   }
 
   // Appends sticks that cover what the task wants and cost, with those already there, at most `most`. What is impossible was shown to be so in whole numbers.
+  // At which prices that is plain.
+  const Reason& reason() const { return reason_; }
+
   Answer run(const Task& task, std::vector<Use>& uses, std::int64_t most, int nodes) {
     nodes_left_ = nodes;
     most_ = most;
     impossible_ = false;
     std::vector<char> barred(free_.size(), 0);
+    reason_ = {};
     const bool found = go(task, uses, barred, true);
     return found ? Answer::found : impossible_ ? Answer::impossible : Answer::unknown;
   }
@@ -114,23 +127,23 @@ class Rest {
   }
 
   // At the program's prices, made whole: what the pieces are worth less what the sticks gain is more than `most`.
-  bool costs_more(const Task& task, const Simplex& simplex, const std::vector<int>& sort_row, std::int64_t most) const {
-    constexpr std::int64_t kScale = 1 << 16;
+  bool costs_more(const Task& task, const Simplex& simplex, const std::vector<int>& sort_row, std::int64_t most) {
     std::vector<std::int64_t> price(task.demand.size(), 0);
     Wide worth = 0;
     for (std::size_t s = 0; s < price.size(); ++s) {
       if (sort_row[s] < 0) continue;
-      price[s] = static_cast<std::int64_t>(std::clamp(simplex.duals()[sort_row[s]] * dearest_ * kScale, 0.0, 0x1p50));
+      price[s] = static_cast<std::int64_t>(std::clamp(simplex.duals()[sort_row[s]] * dearest_ * kReasonScale, 0.0, 0x1p44));
       worth += static_cast<Wide>(price[s]) * task.demand[s];
     }
-    std::vector<Wide> gain(task.limit.size(), 0);
+    std::vector<std::int64_t> gain(task.limit.size(), 0);
     for (const Pattern* pattern : free_) {
-      Wide here = -static_cast<Wide>(model_.types[pattern->type].price) * kScale;
-      for (const Take& take : pattern->takes) here += static_cast<Wide>(price[take.sort]) * take.count;
+      std::int64_t here = -model_.types[pattern->type].price * kReasonScale;
+      for (const Take& take : pattern->takes) here += price[take.sort] * take.count;
       gain[pattern->type] = std::max(gain[pattern->type], here);
     }
-    for (std::size_t k = 0; k < gain.size(); ++k) worth -= gain[k] * std::max<std::int64_t>(0, task.limit[k]);
-    return worth > static_cast<Wide>(most) * kScale;
+    for (std::size_t k = 0; k < gain.size(); ++k) worth -= static_cast<Wide>(gain[k]) * task.limit[k];
+    reason_ = {std::move(price), std::move(gain)};
+    return worth > static_cast<Wide>(most) * kReasonScale;
   }
 
   const Model& model_;
@@ -140,6 +153,7 @@ class Rest {
   std::int64_t most_ = 0;
   int nodes_left_ = 0;
   bool impossible_ = false;
+  Reason reason_;
 };
 
 // Leaves out pieces that are cut more often than wanted.
@@ -189,6 +203,7 @@ bool Corner::reach_for(Cost reach) {
   list_steps(reach);
   measure(reach);
   reach_ = reach;
+  refutations_.clear();
   return known_ >= 0;
 }
 
@@ -323,7 +338,7 @@ void Corner::measure(Cost reach) {
       open.push({to_go_[next], next});
     }
   }
-  budget_.spend(3 * sums + order);
+  budget_.spend(8 * sums + order);
   known_ = std::min(to_go_[target_], reach);
 }
 
@@ -357,7 +372,12 @@ void Corner::try_paths(int most) {
     if (const Cost lost = loss_of(cost); lost >= reach_ && (nodes_ > kMostNodes / 20 || !reach_for(4 * lost) || !list_free())) break;
     sample(cost, std::min(samples, 40));
     samples -= 40;
-    if (found_ || (samples <= 0 && paths_left_ <= 0)) break;
+    const bool enough = paths_left_ <= 0 || looked_ > kMostLooked;
+    if (found_ || (samples <= 0 && enough)) break;
+    if (enough) {
+      all = false;
+      continue;
+    }
     all = try_cost(cost) && all;
     if (all) excluded_ = cost + model_.cost_grid;
   }
@@ -428,7 +448,7 @@ bool Corner::try_cost(std::int64_t cost) {
 void Corner::walk(std::size_t from, std::int64_t at, Cost left) {
   const std::int64_t rest = group_.difference(target_, at);
   if (to_go_[rest] > left || found_ || paths_left_ <= 0) return;
-  if (rest == 0 && path_.size() >= shortest_ && left < scale_ * model_.cost_grid) {
+  if (rest == 0 && path_.size() >= shortest_ && left < scale_ * model_.cost_grid && !refuted()) {
     --paths_left_;
     offer();
   }
@@ -471,13 +491,47 @@ void Corner::offer() {
     for (const Take& take : patterns_[step.pattern].takes)
       if ((rest.demand[take.sort] -= take.count) < 0) return;  // no plan cuts more than is wanted
   }
-  const Rest::Answer answer = Rest(model_, free_, budget_).run(rest, uses, cost_, 24);
+  Rest cutter(model_, free_, budget_);
+  const Rest::Answer answer = cutter.run(rest, uses, cost_, 24);
   if (answer == Rest::Answer::found) {
     incumbent_.offer(model_, without_surplus(uses, task_.demand));
     found_ = true;
   } else if (answer == Rest::Answer::unknown) {
     unknown_ = true;
+  } else if (refutations_.size() < kMostReasons) {
+    refute_by(cutter.reason().price, cutter.reason().gain);
   }
+}
+
+// What shows one path to lead nowhere often shows it of others, for a few additions.
+void Corner::refute_by(const std::vector<std::int64_t>& price, const std::vector<std::int64_t>& gain) {
+  Refutation refutation;
+  for (std::size_t s = 0; s < price.size(); ++s) refutation.start += static_cast<Wide>(price[s]) * task_.demand[s];
+  for (std::size_t k = 0; k < gain.size(); ++k) refutation.start -= static_cast<Wide>(gain[k]) * task_.limit[k];
+  for (const Step& step : steps_) {
+    const int k = type_of(step);
+    std::int64_t change = k < 0 ? 0 : gain[k];
+    if (step.pattern >= 0) {
+      change += model_.types[k].price * kReasonScale;
+      for (const Take& take : patterns_[step.pattern].takes) change -= price[take.sort] * take.count;
+    }
+    refutation.change.push_back(change);
+  }
+  budget_.spend(20 * static_cast<std::int64_t>(steps_.size()));
+  refutations_.push_back(std::move(refutation));
+}
+
+bool Corner::refuted() {
+  budget_.spend(static_cast<std::int64_t>(path_.size() + 4));
+  const Wide most = static_cast<Wide>(cost_) * kReasonScale;
+  for (std::size_t r = 0; r < refutations_.size(); ++r) {
+    Wide cost = refutations_[r].start;
+    for (const int j : path_) cost += refutations_[r].change[j];
+    if (cost <= most) continue;
+    if (r > 0) std::swap(refutations_[r], refutations_[r / 2]);  // those that serve often come first
+    return true;
+  }
+  return false;
 }
 
 }  // namespace railwright::cutting

@@ -50,6 +50,14 @@ class Corner {
   Remainders::Vector shift_of(const Pattern& pattern, bool base) const;
   void list_steps(Cost reach);
   void measure(Cost reach);
+  // Prices at which paths are seen to lead nowhere: what a plan that holds the path costs at least.
+  struct Refutation {
+    Wide start = 0;                    // without any step
+    std::vector<std::int64_t> change;  // by step
+  };
+
+  bool refuted();
+  void refute_by(const std::vector<std::int64_t>& price, const std::vector<std::int64_t>& gain);
   bool list_free();
   bool free_use_is_free() const;
   void sample(std::int64_t cost, int times);
@@ -84,6 +92,7 @@ class Corner {
 
   // Trying paths.
   std::vector<const Pattern*> free_;
+  std::vector<Refutation> refutations_;
   std::int64_t excluded_ = 0;              // no plan costs less than this
   std::int64_t cost_ = 0;
   std::uint64_t random_ = 1;

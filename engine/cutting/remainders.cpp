@@ -2,6 +2,7 @@
 #include "engine/cutting/remainders.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 #include "engine/cutting/wide.h"
@@ -68,11 +69,16 @@ bool Remainders::add(Vector generator) {
 
 bool Remainders::close(std::int64_t most) {
   order_ = 1;
+  moduli_.clear();
+  maps_.clear();
+  low_.clear();
   for (std::size_t i = 0; i < dimension_; ++i) {
     if (rows_[i].empty() || rows_[i][i] > most / order_) return false;
     order_ *= rows_[i][i];
   }
   if (!diagonalise()) return false;
+  join_coprime();
+  for (std::int64_t number = 0; moduli_.size() == 2 && number < order_; ++number) low_.push_back(static_cast<std::int32_t>(number % moduli_[1]));
   // Bounds rest on the generators being neutral: this is checked rather than believed.
   return std::all_of(rows_.begin(), rows_.end(), [&](const Vector& row) { return element(row) == 0; });
 }
@@ -121,6 +127,25 @@ bool Remainders::diagonalise() {
     for (std::size_t i = 0; i < n; ++i) map.push_back(w[i][t] % d);
   }
   return product == order_;
+}
+
+// Cyclic groups of coprime orders are one cyclic group (Chinese remainder theorem): one number is quicker to add than two.
+void Remainders::join_coprime() {
+  for (std::size_t f = 0; f < moduli_.size(); ++f)
+    for (std::size_t g = f + 1; g < moduli_.size();) {
+      const std::int64_t m = moduli_[f], n = moduli_[g];
+      if (std::gcd(m, n) != 1) {
+        ++g;
+        continue;
+      }
+      std::int64_t one = n;  // 1 modulo m, 0 modulo n
+      while (one % m != 1 % m) one += n;
+      const std::int64_t other = modulo(1 - static_cast<Wide>(one), m * n);
+      for (std::size_t i = 0; i < dimension_; ++i) maps_[f][i] = modulo(static_cast<Wide>(maps_[f][i]) * one + static_cast<Wide>(maps_[g][i]) * other, m * n);
+      moduli_[f] = m * n;
+      moduli_.erase(moduli_.begin() + static_cast<std::ptrdiff_t>(g));
+      maps_.erase(maps_.begin() + static_cast<std::ptrdiff_t>(g));
+    }
 }
 
 std::int64_t Remainders::element(const Vector& vector) const {

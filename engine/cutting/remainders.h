@@ -24,17 +24,23 @@ class Remainders {
   // The element's number, 0 for the neutral one.
   std::int64_t element(const Vector& vector) const;
   std::int64_t sum(std::int64_t a, std::int64_t b) const {
-    if (moduli_.size() > 1) return sum_of_many(a, b);
-    return a + b >= order_ ? a + b - order_ : a + b;
+    if (moduli_.size() > 2) return sum_of_many(a, b);
+    std::int64_t number = a + b;
+    if (moduli_.size() == 2 && low(a) + low(b) >= moduli_[1]) number -= moduli_[1];
+    return number >= order_ ? number - order_ : number;
   }
   std::int64_t difference(std::int64_t a, std::int64_t b) const {
-    if (moduli_.size() > 1) return difference_of_many(a, b);
-    return a >= b ? a - b : a - b + order_;
+    if (moduli_.size() > 2) return difference_of_many(a, b);
+    std::int64_t number = a - b;
+    if (moduli_.size() == 2 && low(a) < low(b)) number += moduli_[1];
+    return number < 0 ? number + order_ : number;
   }
 
  private:
+  std::int32_t low(std::int64_t number) const { return low_[static_cast<std::size_t>(number)]; }
   bool reduce(Vector& vector, std::size_t from) const;
   bool diagonalise();
+  void join_coprime();
   std::int64_t sum_of_many(std::int64_t a, std::int64_t b) const;
   std::int64_t difference_of_many(std::int64_t a, std::int64_t b) const;
 
@@ -42,6 +48,7 @@ class Remainders {
   std::vector<Vector> rows_;  // Hermite normal form: row i starts at column i, empty where there is none
   std::int64_t order_ = 0;
   std::vector<std::int64_t> moduli_;  // of the cyclic groups whose product it is
+  std::vector<std::int32_t> low_;     // remainder in the second of two cyclic groups, by element
   std::vector<Vector> maps_;          // a vector's remainder in each: its scalar product with this, taken modulo
 };
 

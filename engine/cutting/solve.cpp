@@ -82,7 +82,11 @@ class Solver {
     if (!many) round(task, root, 0, 1);
     if (proved() || budget_.stopped()) return;
     Numbers numbers(model_, task, root, budget_, incumbent_);
-    if (!many) count_sticks(numbers, 500);
+    if (!many) {
+      count_sticks(numbers, 500);
+      if (!proved()) raise(numbers.sharpen(bound_, 40));
+      count_sticks(numbers, 2000);
+    }
     if (proved() || budget_.stopped()) return;
     Corner corner(model_, task, root.last_prices(), budget_, incumbent_);
     raise(corner.bound());
@@ -93,9 +97,11 @@ class Solver {
     const bool meets = many && corner.known() && model_.sorts.size() <= kFewSorts;
     Meet meet(model_, task, root, corner, budget_, incumbent_);
     if (meets) meet.run(bound_, 6);
-    if (many) count_sticks(numbers, 500);
-    if (!proved()) raise(numbers.sharpen(bound_, 40));
-    count_sticks(numbers, 2000);
+    if (many) {
+      count_sticks(numbers, 500);
+      if (!proved()) raise(numbers.sharpen(bound_, 40));
+      count_sticks(numbers, 2000);
+    }
     count_sticks(numbers, 8000);
     if (meets && !proved()) meet.run(bound_, 20);
     if (!proved()) numbers.vary(bound_, 4000, 200);
