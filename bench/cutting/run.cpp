@@ -13,8 +13,9 @@
 #include "engine/cutting/greedy.h"
 
 // cutting_bench --export FOLDER CLASS[:CASE] [DRAW]   solves, writes each case as an integer program for the peers and prints one line a case
-// cutting_bench [-v] [-q] [-d DRAW] [CLASS[:CASE]...]   solves every case of the classes (whose name holds CASE), each within the class's time, checks every plan
-//                                                       and prints one line a class; -v one a case, -q quick effort, -d other instances by the same rules.
+// cutting_bench [-v] [-q] [-d DRAW] [-w WORK] [CLASS[:CASE]...]   solves every case of the classes (whose name holds CASE), each within the class's time, checks every plan
+//                                                       and prints one line a class; -v one a case, -q quick effort, -d other instances by the same rules,
+//                                                       -w ends each case by work instead of time, so that the same is computed everywhere.
 namespace railwright::bench {
 namespace {
 
@@ -22,6 +23,7 @@ struct Flags {
   bool verbose = false;
   bool quick = false;
   std::uint64_t draw = 0;
+  std::int64_t work = 0;  // 0: time ends a case
 };
 
 struct Result {
@@ -38,7 +40,11 @@ Result run(const Case& item, double allowed, const Flags& flags) {
   cutting::Options options;
   options.effort = flags.quick ? cutting::Effort::quick : cutting::Effort::full;
   options.work_limit = 1'000'000'000;
-  options.on_progress = [&](const cutting::Progress&) { return now() - start < allowed * 0.98; };
+  if (flags.work > 0) {
+    options.work_limit = flags.work;
+  } else {
+    options.on_progress = [&](const cutting::Progress&) { return now() - start < allowed * 0.98; };
+  }
   const cutting::Plan plan = cutting::solve(item.instance, options);
   Result result{plan.proved, now() - start, 0};
   if (!plan.proved) result.gap = plan.found ? static_cast<double>((plan.cost - plan.bound).units()) / static_cast<double>(plan.cost.units()) : 1;
@@ -119,6 +125,8 @@ int main(int argc, char** argv) {
       flags.quick = true;
     } else if (std::strcmp(argv[i], "-d") == 0 && i + 1 < argc) {
       flags.draw = std::strtoull(argv[++i], nullptr, 10);
+    } else if (std::strcmp(argv[i], "-w") == 0 && i + 1 < argc) {
+      flags.work = std::strtoll(argv[++i], nullptr, 10);
     } else {
       names.push_back(argv[i]);
     }
