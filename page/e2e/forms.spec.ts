@@ -127,5 +127,10 @@ test('mends the ground by a tap and by its form', async ({ page }) => {
   await unfold(page, 'Cut, fill and filler rails');
   await page.getByRole('button', { name: 'Mend a place on AB' }).click();
   await tab(page, 'Results').click();
-  await expect(page.locator('[data-code="grade.mend_idle"]')).toHaveCount(1); // a filler rail in the first bay, where the ground is even
+  await expect(finding).toHaveCount(0); // a filler rail in the bay in hand
+  await tab(page, 'Ground').click();
+  await page.getByRole('textbox', { name: 'Along AB' }).fill('4 ft');
+  await page.getByRole('textbox', { name: 'Along AB' }).blur();
+  await tab(page, 'Results').click();
+  await expect(page.locator('[data-code="grade.mend_idle"]')).toHaveCount(1); // the ground is even there
 });

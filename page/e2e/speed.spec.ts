@@ -65,7 +65,7 @@ test('pans five thousand posts', async ({ page }) => {
   test.setTimeout(120_000);
   await open(page, 40000);
   expect(Number(await total(page, 'posts').textContent())).toBeGreaterThan(5000);
-  await page.waitForTimeout(4000);
+  await page.waitForTimeout(2000);
   const frames = page.evaluate(
     () =>
       new Promise<number>((resolve) => {

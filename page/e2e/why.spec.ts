@@ -38,7 +38,8 @@ test('every dotted figure of every note is answered', async ({ page }) => {
     for (const summary of await page.getByRole('complementary').locator('summary').all()) await summary.click();
     const figures = await page.getByRole('complementary').locator('button.ask').all();
     expect(figures.length, note).toBeGreaterThan(3);
-    for (const figure of figures.slice(0, 30)) {
+    // A dozen from all over the note: one row is asked like the next.
+    for (const figure of figures.filter((_, index) => index % Math.ceil(figures.length / 12) === 0)) {
       await figure.evaluate((element: HTMLElement) => element.click());
       await expect(why(page).locator('.value')).toBeVisible();
       await expect(why(page)).not.toContainText('[');
