@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { mmOf } from '../measure/length';
 import * as edit from './edit';
-import { gatesOf, legsOf, pointsOf, type Job } from './types';
+import { gatesOf, legsOf, pointsOf, zonesOf, type Job } from './types';
 
 const FOOT = 304.8;
 const empty: Job = { version: 1, choices: { fences: [{ id: 'paddock', height: '54 in' }] } };
@@ -104,6 +104,27 @@ describe('splitting a leg', () => {
     expect(split.site!.ground!.profile).toEqual([profile[0], { leg: second.id, station: '50 ft', height: '2 ft' }]);
     expect(split.choices!.mends).toEqual([{ leg: second.id, station: '40 ft', way: 'fill' }]);
     expect(edit.removeLeg(split, second.id).choices!.mends).toEqual([]);
+  });
+
+  it('parts a no-dig stretch with its leg and takes it away with it', () => {
+    const whole = paddock();
+    const stretch = { id: 'culvert', leg: 'AB', from: '30 ft', to: '50 ft', shape: [] };
+    const beyond = { id: 'rock', leg: 'AB', from: '60 ft', to: '70 ft', shape: [] };
+    const [split, corner] = edit.splitLeg({ ...whole, site: { ...whole.site, zones: [stretch, beyond] } }, 'AB', { east: 40 * FOOT, north: 0 });
+    const second = legsOf(split).find((leg) => leg.from === corner)!.id;
+    expect(zonesOf(split)).toEqual([
+      stretch,
+      { ...stretch, id: 'culvert-2', leg: second, from: '0 in', to: '10 ft' },
+      { ...beyond, leg: second, from: '20 ft', to: '30 ft' },
+    ]);
+    expect(zonesOf(edit.removeLeg(split, second))).toEqual([stretch]);
+  });
+
+  it('lays a zone on a leg and draws it again', () => {
+    const [job, id] = edit.addZone(paddock(), [{ east: 0, north: 0 }]);
+    const laid = edit.layZone(job, id, 'AB');
+    expect(zonesOf(laid)[0]).toMatchObject({ leg: 'AB', from: '0 ft', to: '10 ft', shape: [] });
+    expect(zonesOf(edit.layZone(laid, id, ''))[0]).toMatchObject({ leg: '', shape: [{ east: '0 ft', north: '0 ft' }] });
   });
 
   it('sends a gate to the half in which it stands', () => {

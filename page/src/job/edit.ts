@@ -87,6 +87,7 @@ export function removeLegs(job: Job, gone: ReadonlySet<string>): Job {
   const site: Partial<Site> = {
     legs: legsOf(job).filter((leg) => !gone.has(leg.id)),
     gates: gatesOf(job).filter((gate) => !gone.has(gate.leg)),
+    zones: zonesOf(job).filter((zone) => !zone.leg || !gone.has(zone.leg)),
   };
   if (ground?.profile) site.ground = { ...ground, profile: ground.profile.filter((row) => !gone.has(row.leg)) };
   const { choices } = job;
@@ -142,6 +143,15 @@ export function bearingTo(job: Job, point: string): number | undefined {
   return leg.to === point ? bearing(...ends) : bearing(ends[1], ends[0]);
 }
 
+// A no-dig stretch of a leg that is cut in two: it goes with the part that it lies on, or, where it lies on both, becomes two.
+function cutZone(zone: Zone, second: string, beyond: (station: string) => boolean, less: (station: string) => string, taken: string[]): Zone[] {
+  const from = zone.from ?? '0 in';
+  const to = zone.to ?? '0 in';
+  if (!beyond(to)) return [zone];
+  if (beyond(from)) return [{ ...zone, leg: second, from: less(from), to: less(to) }];
+  return [zone, { ...zone, id: freeName(taken, (index) => `${zone.id}-${index + 2}`), leg: second, from: '0 in', to: less(to) }];
+}
+
 // A corner in the middle of a leg: the leg's gates go to the half in which they stand.
 export function splitLeg(job: Job, id: string, at: Place): [Job, string] {
   const leg = legNamed(job, id);
@@ -163,7 +173,9 @@ export function splitLeg(job: Job, id: string, at: Place): [Job, string] {
   // What stands along the leg goes with the part that it stands on.
   const moved = <T extends { leg: string; station: string }>(rows: readonly T[]): T[] =>
     rows.map((row) => (row.leg === id && beyond(row.station) ? { ...row, leg: second, station: less(row.station) } : row));
-  const site: Partial<Site> = { legs, gates: moved(gatesOf(grown)) };
+  const taken = zonesOf(grown).map((zone) => zone.id);
+  const zones = zonesOf(grown).flatMap((zone) => (zone.leg === id ? cutZone(zone, second, beyond, less, taken) : [zone]));
+  const site: Partial<Site> = { legs, gates: moved(gatesOf(grown)), zones };
   const ground = grown.site?.ground;
   if (ground?.profile) site.ground = { ...ground, profile: moved(ground.profile) };
   const split = withSite(grown, site);
