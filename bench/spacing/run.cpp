@@ -3,6 +3,7 @@
 //   spacing_bench [SEEDS]         jobs of 5 to 60 runs, SEEDS of each kind (1 unless given), one CSV line each:
 //     runs,cap_in,sticks,ground,line,plain,eight_foot,cost,bound,saving_pct,gap_pct,at_zero,at_double,ms   then the spread of saving, gap and time
 //   spacing_bench --small N       N small jobs: search and bound beside the cheapest of all choices
+//   spacing_bench --looks         the same with a limit on different pitches
 //   spacing_bench --orientation   savings of one leg of fence by stick and cap
 // Times are of the processor, so that a busy machine tells the same.
 #include <algorithm>
@@ -130,6 +131,33 @@ int run_small(int count) {
   return over == 0 ? 0 : 1;
 }
 
+int run_looks() {
+  const Bench bench;
+  std::puts("runs,cap_in,looks,shown,cost,bound,without_limit,gap_pct,ms");
+  for (const int looks : {1, 2, 3}) {
+    std::vector<double> gaps, times;
+    for (const int runs : {5, 20, 60}) {
+      for (const int cap : {96, 108}) {
+        SpacingCase c;
+        c.runs = runs;
+        c.cap_inches = cap;
+        Job job = railwright::testing::spacing_job(c);
+        job.choices.fences[0].spacing.looks = looks;
+        const std::clock_t start = std::clock();
+        const Choice choice = bench.choose(job);
+        times.push_back(1000.0 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
+        gaps.push_back(percent_below(choice.bound, choice.cost));
+        std::printf("%d,%d,%d,%d,%.2f,%.2f,%.2f,%.3f,%.0f\n", runs, cap, looks, choice.looks.front().shown, choice.cost.value(), choice.bound.value(),
+                    choice.without_limit.value_or(choice.cost).value(), gaps.back(), times.back());
+        std::fflush(stdout);
+      }
+    }
+    print_spread("gap %", gaps);
+    print_spread("time ms", times);
+  }
+  return 0;
+}
+
 // Savings by cap on jobs of 20 runs of up to 300 ft with four rails, flat, no allowances: what the stick alone gives.
 int run_orientation() {
   const Bench bench;
@@ -162,6 +190,7 @@ int run_orientation() {
 int main(int argc, char** argv) {
   const std::string what = argc > 1 ? argv[1] : "1";
   if (what == "--small") return run_small(argc > 2 ? std::atoi(argv[2]) : 1000);
+  if (what == "--looks") return run_looks();
   if (what == "--orientation") return run_orientation();
   return run_large(std::max(1, std::atoi(what.c_str())));
 }

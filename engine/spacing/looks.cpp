@@ -69,7 +69,33 @@ LookSets::LookSets(const Table& table, std::vector<LookRule> rules, const std::v
     std::sort(starts.begin(), starts.end());
     starts.erase(std::unique(starts.begin(), starts.end()), starts.end());
   }
+  plain_.assign(table.runs.size(), 1);
+  by_window_.resize(table.runs.size());
+  for (std::size_t r = 0; r < table.runs.size(); ++r) tabulate(r);
   push({0, {}, std::vector<char>(table.runs.size(), 0), 0});
+}
+
+void LookSets::tabulate(std::size_t r) {
+  any_.push_back(least_[r].empty() ? Wide{} : *std::min_element(least_[r].begin(), least_[r].end()));
+  if (rule_of_[r] < 0) return;
+  const auto rule = static_cast<std::size_t>(rule_of_[r]);
+  const std::vector<Length>& starts = starts_[rule];
+  by_window_[r].resize(starts.size() + 1);
+  for (std::size_t k = 0; k < table_.runs[r].size(); ++k) {
+    const std::vector<Length>& looks = table_.runs[r][k].looks;
+    const auto take = [&](Value& value) {
+      value.least = value.covered ? std::min(value.least, least_[r][k]) : least_[r][k];
+      value.covered = true;
+    };
+    if (looks.empty()) {
+      take(by_window_[r].back());
+      continue;
+    }
+    const auto [least, most] = std::minmax_element(looks.begin(), looks.end());
+    if (*most > *least) plain_[r] = 0;   // two windows may hold them together
+    const auto from = std::lower_bound(starts.begin(), starts.end(), *most - rules_[rule].alike), to = std::upper_bound(starts.begin(), starts.end(), *least);
+    for (auto at = from; at < to; ++at) take(by_window_[r][static_cast<std::size_t>(at - starts.begin())]);
+  }
 }
 
 bool LookSets::held(const Share& share, std::size_t rule, const std::vector<Window>& windows) const {
@@ -84,12 +110,24 @@ LookSets::Value LookSets::value(const Node& node, std::size_t r) const {
   int windows = 0;
   for (const Window& w : node.windows) windows += w.rule == rule ? 1 : 0;
   value.open = rule_of_[r] >= 0 && node.settled[r] == 0 && windows < rules_[rule].limit;
-  for (std::size_t k = 0; k < table_.runs[r].size(); ++k) {
-    const Wide least = least_[r][k];
-    value.any = k == 0 ? least : std::min(value.any, least);
-    if (rule_of_[r] >= 0 && !held(table_.runs[r][k], rule, node.windows)) continue;
+  value.any = any_[r];
+  if (rule_of_[r] < 0) {
+    value.covered = true;
+    value.least = any_[r];
+    return value;
+  }
+  const auto take = [&](Wide least) {
     value.least = value.covered ? std::min(value.least, least) : least;
     value.covered = true;
+  };
+  if (by_window_[r].back().covered) take(by_window_[r].back().least);
+  for (const Window& w : node.windows) {
+    if (w.rule == rule && by_window_[r][w.index].covered) take(by_window_[r][w.index].least);
+  }
+  if (plain_[r] != 0 || windows < 2) return value;
+  for (std::size_t k = 0; k < table_.runs[r].size(); ++k) {   // held by two windows together
+    if (value.covered && least_[r][k] >= value.least) continue;
+    if (held(table_.runs[r][k], rule, node.windows)) take(least_[r][k]);
   }
   return value;
 }
@@ -129,7 +167,8 @@ void LookSets::branch(const Node& node, std::size_t r) {
   starts.erase(std::unique(starts.begin(), starts.end()), starts.end());
   for (const Length start : starts) {
     Node child = node;
-    child.windows.push_back({rule, start});
+    const auto index = std::lower_bound(starts_[rule].begin(), starts_[rule].end(), start) - starts_[rule].begin();
+    child.windows.push_back({rule, start, static_cast<std::size_t>(index)});
     push(std::move(child));
   }
 }
