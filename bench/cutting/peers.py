@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 """Runs the engine and general-purpose solvers on the same jobs in one run and prints a table.
 
-usage: peers.py CUTTING_BENCH [--limit SECONDS] [--highs FOLDER_WITH_node_modules] [CLASS[:CASE]...]
+usage: peers.py CUTTING_BENCH [CLASS[:CASE]...] [--limit SECONDS] [--highs FOLDER_WITH_node_modules]
 
 Solvers are used where they are installed: cbc (coinor-cbc), glpsol (glpk-utils), HiGHS (npm package `highs`, its WebAssembly build).
 Times are processor seconds of the solver's process, reading the model included; the engine's are those of its own solve.
@@ -32,7 +32,7 @@ def run_glpk(model, limit, _):
     value = None
     if os.path.exists(model + ".sol"):
         for line in open(model + ".sol"):
-            if line.startswith("s mip"):
+            if line.startswith("s mip") and line.split()[4] in "of":
                 value = float(line.split()[-1])
     return seconds, "INTEGER OPTIMAL SOLUTION FOUND" in out, value
 
