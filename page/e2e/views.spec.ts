@@ -65,7 +65,7 @@ test('every note', async ({ page }, info) => {
     if (note === 'Sheets') await expect(page.getByRole('img', { name: 'Sheet:' }).first()).toBeVisible();
     await page.locator('aside details').evaluateAll((parts) => parts.forEach((part) => part.setAttribute('open', '')));
     await page.screenshot({ path: info.outputPath(`${note}.png`) });
-    if (note === 'Cutting') await page.getByLabel('Show', { exact: true }).selectOption('4-1/2 sch40'); // some sticks stand for all two hundred
+    if (note === 'Cutting') await page.getByRole('combobox', { name: 'Show' }).selectOption('4-1/2 sch40'); // some sticks stand for all two hundred
     await clean(page, isPhone(page) ? 'layout' : 'all', 'aside');
     await fits(page, note);
     if (!isPhone(page)) await byNight(page, info.outputPath(`${note}-night.png`), 'aside');
