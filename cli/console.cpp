@@ -39,11 +39,8 @@ std::string Arguments::get(const std::string& name) const {
   return {};
 }
 
-Result<Arguments> parse_arguments(int argc, char** argv, const std::vector<std::string>& names,
-                                  const std::vector<std::string>& flags) {
-  const auto among = [](const std::vector<std::string>& list, const std::string& name) {
-    return std::find(list.begin(), list.end(), name) != list.end();
-  };
+Result<Arguments> parse_arguments(int argc, char** argv, const std::vector<std::string>& names, const std::vector<std::string>& flags) {
+  const auto among = [](const std::vector<std::string>& list, const std::string& name) { return std::find(list.begin(), list.end(), name) != list.end(); };
   Arguments arguments;
   for (int i = 0; i < argc; ++i) {
     std::string word = argv[i];
@@ -83,8 +80,7 @@ std::vector<const Finding*> by_weight(const Findings& findings) {
 }
 }  // namespace
 
-void print_findings(const Findings& findings, const std::string& file, const std::string& language,
-                    const measure::LengthFormat& lengths, bool places) {
+void print_findings(const Findings& findings, const std::string& file, const std::string& language, const measure::LengthFormat& lengths, bool places) {
   for (const Finding* finding : by_weight(findings)) {
     const std::string sentence = sheets::finding_text(words(language), *finding, lengths);
     const std::string place = places && !finding->where.empty() ? finding->where + ": " : "";
@@ -104,9 +100,8 @@ LoadedJob load_job(const std::string& path) {
     const job::Catalogue catalogue = job::overlay(shipped_catalogue(), read.job.choices.overrides);
     const Findings more = job::validate(read.job, catalogue);
     for (const Finding& finding : more) {
-      const bool known = std::any_of(read.findings.begin(), read.findings.end(), [&](const Finding& old) {
-        return old.code == finding.code && old.where == finding.where;
-      });
+      const bool known =
+          std::any_of(read.findings.begin(), read.findings.end(), [&](const Finding& old) { return old.code == finding.code && old.where == finding.where; });
       if (!known) read.findings.push_back(finding);
     }
   }

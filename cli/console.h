@@ -26,19 +26,20 @@ struct Arguments {
   std::vector<std::string> positional;
   std::vector<std::pair<std::string, std::string>> options;
   bool has(const std::string& name) const;
-  std::string get(const std::string& name) const;   // empty when absent
+  std::string get(const std::string& name) const;  // empty when absent
 };
 // Errors: `command.option` (not in `names` or `flags`), `command.value` (no value).
-Result<Arguments> parse_arguments(int argc, char** argv, const std::vector<std::string>& names,
-                                  const std::vector<std::string>& flags);
+Result<Arguments> parse_arguments(int argc, char** argv, const std::vector<std::string>& names, const std::vector<std::string>& flags);
 
 // Sentences on stderr, one a line, with the file and place first.
 int complain(const Error& error);
-void print_findings(const Findings& findings, const std::string& file, const std::string& language,
-                    const measure::LengthFormat& lengths, bool places);
+void print_findings(const Findings& findings, const std::string& file, const std::string& language, const measure::LengthFormat& lengths, bool places);
 
 // Reads and validates a job file; complaints are printed. Empty when it is not sound.
-struct LoadedJob { bool sound = false; job::Job job; };
+struct LoadedJob {
+  bool sound = false;
+  job::Job job;
+};
 LoadedJob load_job(const std::string& path);
 
 }  // namespace railwright::cli

@@ -186,7 +186,8 @@ Plan search(const Instance& instance, const Wish& wish) {
 }  // namespace
 
 int run_cut(int argc, char** argv) {
-  const auto arguments = parse_arguments(argc, argv, {"--kerf", "--crop", "--keep-from", "--drop-value", "--time", "--svg", "--language"}, {"--json", "--help"});
+  const auto arguments =
+      parse_arguments(argc, argv, {"--kerf", "--crop", "--keep-from", "--drop-value", "--time", "--svg", "--language"}, {"--json", "--help"});
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help") || arguments->positional.size() != 2) {
     std::fputs(kHelp, arguments->has("--help") ? stdout : stderr);

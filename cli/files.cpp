@@ -10,9 +10,7 @@ namespace railwright::cli {
 namespace fs = std::filesystem;
 
 namespace {
-tl::unexpected<Error> refuse(const char* code, const std::string& path) {
-  return fail(code, path, {{"file", path}});
-}
+tl::unexpected<Error> refuse(const char* code, const std::string& path) { return fail(code, path, {{"file", path}}); }
 }  // namespace
 
 Result<std::string> read_file(const std::string& path, std::size_t limit) {

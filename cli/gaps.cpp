@@ -34,17 +34,15 @@ void merge(std::vector<job::MeasuredGap>& known, const std::vector<job::Measured
 }
 
 // Readings of nothing that stands in the plan must not get into the job.
-bool names_nothing(const Finding& finding) {
-  return finding.code == "gaps.no_such_bay" || finding.code == "gaps.no_such_rail";
-}
+bool names_nothing(const Finding& finding) { return finding.code == "gaps.no_such_bay" || finding.code == "gaps.no_such_rail"; }
 
 void print_cuts(const job::Job& job, const Plan& plan) {
   const measure::LengthFormat format = sheets::length_format(job.units);
   const std::string gap = words(job.language).text("gaps.gap"), cut = words(job.language).text("gaps.cut");
   for (const fittings::Rail& rail : plan.assembly.rails) {
     if (!rail.measured) continue;
-    std::printf("%-16s %s %-18s %s %s\n", rail.name.c_str(), gap.c_str(), format_length(rail.gap, format).c_str(),
-                cut.c_str(), format_length(rail.cut, format).c_str());
+    std::printf("%-16s %s %-18s %s %s\n", rail.name.c_str(), gap.c_str(), format_length(rail.gap, format).c_str(), cut.c_str(),
+                format_length(rail.cut, format).c_str());
   }
 }
 
@@ -61,8 +59,7 @@ int take_gaps(const std::string& path, job::Job job, std::string_view csv) {
   issue_names(job, plan);
   if (const auto written = write_file(path, job::write_job(job)); !written) return complain(written.error());
   print_cuts(job, plan);
-  const bool doubtful = std::any_of(plan.asbuilt.reports.begin(), plan.asbuilt.reports.end(),
-                                    [](const asbuilt::GapReport& report) { return report.doubtful; });
+  const bool doubtful = std::any_of(plan.asbuilt.reports.begin(), plan.asbuilt.reports.end(), [](const asbuilt::GapReport& report) { return report.doubtful; });
   return doubtful || stops_work(plan.findings) ? kStopped : kSound;
 }
 

@@ -73,8 +73,10 @@ Result<std::optional<int>> rails_option(const Arguments& arguments) {
 Result<StartChoices> start_choices(const Arguments& arguments) {
   StartChoices choices;
   const std::string units = arguments.get("--units");
-  if (units == "metric") choices.units = job::UnitSystem::metric;
-  else if (!units.empty() && units != "feet-inches") return bad_value("--units", units);
+  if (units == "metric")
+    choices.units = job::UnitSystem::metric;
+  else if (!units.empty() && units != "feet-inches")
+    return bad_value("--units", units);
   const bool metric = choices.units == job::UnitSystem::metric;
   const auto height = length_option(arguments, "--height", metric ? BareNumber::metres : BareNumber::inches);
   const auto pitch = length_option(arguments, "--pitch", metric ? BareNumber::metres : BareNumber::feet);
@@ -156,8 +158,7 @@ int save_started(const formats::StartedJob& started, const std::string& path) {
 
 int run_new(int argc, char** argv) {
   const auto arguments = parse_arguments(
-      argc, argv, {"--walk", "--ground", "--animals", "--height", "--rails", "--pitch", "--pipe", "--kind", "--units", "--name", "--out"},
-      {"--help"});
+      argc, argv, {"--walk", "--ground", "--animals", "--height", "--rails", "--pitch", "--pipe", "--kind", "--units", "--name", "--out"}, {"--help"});
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help")) {
     std::fputs(kHelp, stdout);

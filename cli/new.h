@@ -8,7 +8,7 @@
 
 namespace railwright::cli {
 
-int run_new(int argc, char** argv);   // [--walk FILE] [--ground GRID] ... --out JOB
+int run_new(int argc, char** argv);  // [--walk FILE] [--ground GRID] ... --out JOB
 
 // What `new` and `survey` share: the fence chosen by --animals, --height, --rails, --pitch, --pipe, --kind, --units and --name, and writing the job.
 Result<formats::StartChoices> start_choices(const Arguments& arguments);

@@ -12,7 +12,9 @@ namespace {
 constexpr double kPointsPerInch = 72.0;
 constexpr const char* kFixedDate = "2000-01-01T00:00:00Z";
 
-struct Unref { void operator()(gpointer object) const { g_object_unref(object); } };
+struct Unref {
+  void operator()(gpointer object) const { g_object_unref(object); }
+};
 struct Destroy {
   void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
   void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
@@ -36,11 +38,13 @@ Result<Drawing> read_svg(const sheets::Sheet& page, std::size_t number) {
   GError* error = nullptr;
   Drawing drawing(rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(page.svg.data()), page.svg.size(), &error));
   if (!drawing) return fail("pdf.bad_svg", std::to_string(number), {{"reason", take_reason(error)}});
-  rsvg_handle_set_dpi(drawing.get(), kPointsPerInch);   // so that its pixels are the PDF's points
+  rsvg_handle_set_dpi(drawing.get(), kPointsPerInch);  // so that its pixels are the PDF's points
   return drawing;
 }
 
-struct Size { double width = 0, height = 0; };
+struct Size {
+  double width = 0, height = 0;
+};
 Size size_of(RsvgHandle* drawing) {
   Size size;
   rsvg_handle_get_intrinsic_size_in_pixels(drawing, &size.width, &size.height);
@@ -50,7 +54,8 @@ Size size_of(RsvgHandle* drawing) {
 std::string draw_page(cairo_surface_t* surface, cairo_t* pen, RsvgHandle* drawing, const std::string& title, std::size_t number) {
   const Size size = size_of(drawing);
   cairo_pdf_surface_set_size(surface, size.width, size.height);
-  cairo_pdf_surface_add_outline(surface, CAIRO_PDF_OUTLINE_ROOT, title.c_str(), ("page=" + std::to_string(number)).c_str(), static_cast<cairo_pdf_outline_flags_t>(0));
+  cairo_pdf_surface_add_outline(surface, CAIRO_PDF_OUTLINE_ROOT, title.c_str(), ("page=" + std::to_string(number)).c_str(),
+                                static_cast<cairo_pdf_outline_flags_t>(0));
   const RsvgRectangle whole{0, 0, size.width, size.height};
   GError* error = nullptr;
   if (!rsvg_handle_render_document(drawing, pen, &whole, &error)) return take_reason(error);

@@ -97,16 +97,16 @@ int run_plan(int argc, char** argv) {
   const Result<Arguments> arguments = parse_arguments(argc, argv, {}, {"--json", "--help"});
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help")) {
-    return help("usage: railwright plan JOB [--json]\n\n"
-                "Plans the job and prints what it comes to; --json prints the whole plan (schema/plan.schema.json).\n"
-                "exit code: 0 sound, 1 a finding stops work, 2 bad input\n\n"
-                "example: railwright plan examples/donkey-sanctuary/job.json\n");
+    return help(
+        "usage: railwright plan JOB [--json]\n\n"
+        "Plans the job and prints what it comes to; --json prints the whole plan (schema/plan.schema.json).\n"
+        "exit code: 0 sound, 1 a finding stops work, 2 bad input\n\n"
+        "example: railwright plan examples/donkey-sanctuary/job.json\n");
   }
   Opened opened = open_job(*arguments);
   if (opened.code != kSound) return opened.code;
   const Plan plan = make_plan(opened.job, shipped_catalogue());
-  const std::string shown = arguments->has("--json") ? plan_json(opened.job, plan) + "\n"
-                                                     : sheets::summary_text(opened.job, plan, words(opened.job.language));
+  const std::string shown = arguments->has("--json") ? plan_json(opened.job, plan) + "\n" : sheets::summary_text(opened.job, plan, words(opened.job.language));
   std::fputs(shown.c_str(), stdout);
   return exit_code(plan);
 }
@@ -115,10 +115,12 @@ int run_pack(int argc, char** argv) {
   const Result<Arguments> arguments = parse_arguments(argc, argv, {"--out", "--paper"}, {"--help", "--no-issue"});
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help")) {
-    return help("usage: railwright pack JOB --out DIR [--paper letter|a4] [--no-issue]\n\n"
-                "Writes sheets.pdf, the same pages as SVG (svg/), a CSV for each table (tables/), the posts for instruments and\nphones (stakes/: CSV, DXF; GPX, GeoJSON and KML where the job has a place on the earth), a form for the\nmeasured gaps (GAPS.csv, for the command gaps) and plan.json into DIR.\n"
-                "The names printed are issued: they are kept in JOB, so that later plans honour them. --no-issue leaves JOB as it is.\n\n"
-                "example: railwright pack examples/donkey-sanctuary/job.json --out build/example\n");
+    return help(
+        "usage: railwright pack JOB --out DIR [--paper letter|a4] [--no-issue]\n\n"
+        "Writes sheets.pdf, the same pages as SVG (svg/), a CSV for each table (tables/), the posts for instruments and\nphones (stakes/: CSV, DXF; GPX, "
+        "GeoJSON and KML where the job has a place on the earth), a form for the\nmeasured gaps (GAPS.csv, for the command gaps) and plan.json into DIR.\n"
+        "The names printed are issued: they are kept in JOB, so that later plans honour them. --no-issue leaves JOB as it is.\n\n"
+        "example: railwright pack examples/donkey-sanctuary/job.json --out build/example\n");
   }
   const std::string folder = arguments->get("--out");
   if (folder.empty()) return complain({"command.missing", "--out", {{"word", std::string("--out DIR")}}});

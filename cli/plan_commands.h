@@ -7,9 +7,9 @@
 // The commands that plan a job. Arguments are those after the command's word; the exit code is console.h's.
 namespace railwright::cli {
 
-int run_plan(int argc, char** argv);   // JOB [--json]
-int run_pack(int argc, char** argv);   // JOB --out DIR [--paper letter|a4] [--no-issue]
-int run_gaps(int argc, char** argv);   // JOB GAPS.csv
+int run_plan(int argc, char** argv);  // JOB [--json]
+int run_pack(int argc, char** argv);  // JOB --out DIR [--paper letter|a4] [--no-issue]
+int run_gaps(int argc, char** argv);  // JOB GAPS.csv
 
 // The job named by the first word, or the exit code to leave with.
 struct Opened {

@@ -4,6 +4,6 @@
 namespace railwright::cli {
 
 // Serves the page to this machine's browser until it is stopped. Arguments are those after the command's word; the exit code is console.h's.
-int run_serve(int argc, char** argv);   // [--folder DIR] [--port N]
+int run_serve(int argc, char** argv);  // [--folder DIR] [--port N]
 
 }  // namespace railwright::cli

@@ -40,9 +40,12 @@ Result<formats::WalkOptions> options_of(const Arguments& arguments, job::UnitSys
   const bool metric = units == job::UnitSystem::metric;
   if (metric) options.unit = BareNumber::metres;
   const std::string adjust = arguments.get("--adjust");
-  if (adjust == "none") options.adjustment = ground::Adjustment::none;
-  else if (adjust == "least-squares") options.adjustment = ground::Adjustment::least_squares;
-  else if (!adjust.empty() && adjust != "compass") return tl::unexpected(bad_value("--adjust", adjust));
+  if (adjust == "none")
+    options.adjustment = ground::Adjustment::none;
+  else if (adjust == "least-squares")
+    options.adjustment = ground::Adjustment::least_squares;
+  else if (!adjust.empty() && adjust != "compass")
+    return tl::unexpected(bad_value("--adjust", adjust));
   if (arguments.has("--tape-error")) {
     const auto error = measure::parse_length(arguments.get("--tape-error"), metric ? BareNumber::metres : BareNumber::feet);
     if (!error || error->nm() <= 0) return tl::unexpected(bad_value("--tape-error", arguments.get("--tape-error")));
@@ -56,7 +59,10 @@ Result<formats::WalkOptions> options_of(const Arguments& arguments, job::UnitSys
   return options;
 }
 
-struct Notes { std::string path, bytes; SurveyReport report; };
+struct Notes {
+  std::string path, bytes;
+  SurveyReport report;
+};
 
 Result<Notes> read_notes(const std::string& path, const formats::WalkOptions& options) {
   auto bytes = read_file(path);
@@ -101,8 +107,8 @@ int start_from(const std::vector<Notes>& all, const formats::StartChoices& choic
 
 int run_survey(int argc, char** argv) {
   const auto arguments = parse_arguments(argc, argv,
-                                         {"--adjust", "--tape-error", "--angle-error", "--language", "--animals", "--height", "--rails", "--pitch",
-                                          "--pipe", "--kind", "--units", "--name", "--out"},
+                                         {"--adjust", "--tape-error", "--angle-error", "--language", "--animals", "--height", "--rails", "--pitch", "--pipe",
+                                          "--kind", "--units", "--name", "--out"},
                                          {"--help", "--json"});
   if (!arguments) return complain(arguments.error());
   if (arguments->has("--help")) {

@@ -51,9 +51,13 @@ class Printer {
     std::string out = fill("traverse", {{"courses", std::to_string(t.notes.courses.size())}, {"perimeter", length(t.closure.perimeter) + " " + unit()}}) + "\n";
     out += courses(t).text();
     if (t.closed && t.closure.ratio > 0)
-      out += fill("misses", {{"linear", length(t.closure.linear)}, {"latitude", length(t.closure.latitude)}, {"departure", length(t.closure.departure)},
-                             {"ratio", sheets::grouped(number_text(std::floor(t.closure.ratio), 0))}}) + "\n";
-    else if (t.closed) out += say("exact") + "\n";
+      out += fill("misses", {{"linear", length(t.closure.linear)},
+                             {"latitude", length(t.closure.latitude)},
+                             {"departure", length(t.closure.departure)},
+                             {"ratio", sheets::grouped(number_text(std::floor(t.closure.ratio), 0))}}) +
+             "\n";
+    else if (t.closed)
+      out += say("exact") + "\n";
     static constexpr const char* kHow[] = {"none", "compass", "least-squares"};
     if (t.closed) out += say(std::string("adjusted_by.") + kHow[static_cast<int>(t.adjustment)]) + "\n";
     out += points(t).text();
@@ -63,14 +67,18 @@ class Printer {
 
   std::string levels(const LevelNotes& notes) const {
     const ground::Levelled& l = notes.levels;
-    std::string out = fill("levels", {{"setups", std::to_string(l.setups)}, {"backsights", length(l.backsights)}, {"foresights", length(l.foresights)},
-                                      {"difference", length(l.backsights - l.foresights)}}) + "\n";
+    std::string out = fill("levels", {{"setups", std::to_string(l.setups)},
+                                      {"backsights", length(l.backsights)},
+                                      {"foresights", length(l.foresights)},
+                                      {"difference", length(l.backsights - l.foresights)}}) +
+                      "\n";
     Table table;
     table.add({say("point"), say("instrument"), say("raw"), say("height")});
     for (const ground::LevelledPoint& point : l.points)
       table.add({point.point.empty() ? "-" : point.point, point.instrument ? length(*point.instrument) : "", length(point.raw), length(point.height)});
     out += table.text();
-    if (l.closed) out += fill("misclosure", {{"misclosure", length(l.misclosure)}, {"allowed", length(3 * l.allowed)}, {"setups", std::to_string(l.setups)}}) + "\n";
+    if (l.closed)
+      out += fill("misclosure", {{"misclosure", length(l.misclosure)}, {"allowed", length(3 * l.allowed)}, {"setups", std::to_string(l.setups)}}) + "\n";
     return out;
   }
 
@@ -85,7 +93,8 @@ class Printer {
 
   Table courses(const TraverseReport& t) const {
     Table table;
-    table.add({say("course"), say("bearing"), say("taped"), say("temperature"), say("slope"), say("level"), say("latitude"), say("departure"), say("adjusted"), say("bearing")});
+    table.add({say("course"), say("bearing"), say("taped"), say("temperature"), say("slope"), say("level"), say("latitude"), say("departure"), say("adjusted"),
+               say("bearing")});
     for (std::size_t i = 0; i < t.notes.courses.size(); ++i) {
       const formats::NotedCourse& noted = t.notes.courses[i];
       const ground::AdjustedCourse &raw = t.raw.courses[i], &adjusted = t.adjusted.courses[i];

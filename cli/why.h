@@ -3,6 +3,6 @@
 
 namespace railwright::cli {
 
-int run_why(int argc, char** argv);   // JOB FIGURE ... or JOB --list; 2 for a figure that the plan does not have
+int run_why(int argc, char** argv);  // JOB FIGURE ... or JOB --list; 2 for a figure that the plan does not have
 
 }  // namespace railwright::cli

@@ -18,8 +18,7 @@ const char* skip_spaces_and_plus(const char* text) {
 }
 
 const char* end_of_number_characters(const char* text) {
-  while ((*text >= '0' && *text <= '9') || *text == '.' || *text == '-' || *text == '+' ||
-         *text == 'e' || *text == 'E') {
+  while ((*text >= '0' && *text <= '9') || *text == '.' || *text == '-' || *text == '+' || *text == 'e' || *text == 'E') {
     ++text;
   }
   return text;

@@ -62,8 +62,7 @@ bool blank(const CsvTable::Row& row) {
 
 class Reader {
  public:
-  Reader(const CsvTable& table, CellReader& cells, Findings& findings)
-      : table_(table), cells_(cells), findings_(findings), columns_(columns_of(table)) {}
+  Reader(const CsvTable& table, CellReader& cells, Findings& findings) : table_(table), cells_(cells), findings_(findings), columns_(columns_of(table)) {}
 
   Result<CourseNotes> run() {
     CourseNotes notes;
@@ -96,7 +95,7 @@ class Reader {
   Result<double> direction(const CsvTable::Row& row) const {
     const bool has_bearing = !cells_.empty(row, columns_.bearing) || !columns_.turn;
     const Column column = has_bearing ? columns_.bearing : columns_.turn;
-    auto degrees = has_bearing ? ground::parse_azimuth(cells_.text(row, column))
+    auto degrees = has_bearing                 ? ground::parse_azimuth(cells_.text(row, column))
                    : cells_.empty(row, column) ? Result<double>(0.0)
                                                : ground::parse_deflection(cells_.text(row, column));
     if (!degrees) return placed(degrees.error(), row, column);
@@ -178,7 +177,8 @@ class Reader {
       const auto number = number_of(std::string_view(cell).substr(0, end));
       if (!number || std::abs(*number) > 1000) return bad();
       const std::string unit = end == std::string::npos ? std::string() : cell.substr(end);
-      const bool percent = unit.find('%') != std::string::npos || (unit.empty() && (title.find('%') != std::string::npos || title.find("percent") != std::string::npos));
+      const bool percent =
+          unit.find('%') != std::string::npos || (unit.empty() && (title.find('%') != std::string::npos || title.find("percent") != std::string::npos));
       const bool degrees = !percent && (!unit.empty() || title.find("deg") != std::string::npos || title.find("angle") != std::string::npos ||
                                         title.find("\xC2\xB0") != std::string::npos);
       if (!percent && !degrees) slope_assumed_ = true;
@@ -226,9 +226,7 @@ std::vector<ground::Course> CourseNotes::level() const {
   return all;
 }
 
-Result<CourseNotes> read_courses(const CsvTable& table, CellReader& cells, Findings& findings) {
-  return Reader(table, cells, findings).run();
-}
+Result<CourseNotes> read_courses(const CsvTable& table, CellReader& cells, Findings& findings) { return Reader(table, cells, findings).run(); }
 
 bool has_courses(const CsvTable& table) {
   const Columns columns = columns_of(table);

@@ -16,16 +16,16 @@ namespace railwright::formats {
 struct NotedCourse {
   std::string from, to, note;
   double azimuth_deg = 0;
-  double taped = 0;               // as read
-  double temperature = 0;         // correction of a steel tape; 0 where no temperature is noted
-  double slope = 0;               // correction, never positive
-  double level = 0;               // taped + temperature + slope
+  double taped = 0;        // as read
+  double temperature = 0;  // correction of a steel tape; 0 where no temperature is noted
+  double slope = 0;        // correction, never positive
+  double level = 0;        // taped + temperature + slope
   double rise = 0;
 };
 
 struct CourseNotes {
-  std::vector<NotedCourse> courses;   // never empty
-  bool named_loop = false;            // the last course goes to the point where the first began
+  std::vector<NotedCourse> courses;  // never empty
+  bool named_loop = false;           // the last course goes to the point where the first began
   std::vector<ground::Course> level() const;
 };
 

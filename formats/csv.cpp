@@ -26,7 +26,12 @@ char delimiter_of(std::string_view text) {
   return kDelimiters[static_cast<std::size_t>(most - counts)];
 }
 
-struct Split { std::vector<std::string> cells; std::size_t next = 0; bool open = false; std::size_t lines = 1; };
+struct Split {
+  std::vector<std::string> cells;
+  std::size_t next = 0;
+  bool open = false;
+  std::size_t lines = 1;
+};
 
 // Cells of the record at `start`; a quoted cell may hold delimiters, doubled quotes and line ends.
 Split split_record(std::string_view text, std::size_t start, char delimiter) {
@@ -37,9 +42,12 @@ Split split_record(std::string_view text, std::size_t start, char delimiter) {
   for (; i < text.size(); ++i) {
     const char c = text[i];
     if (quoted) {
-      if (c != '"') cell += c, split.lines += c == '\n';
-      else if (i + 1 < text.size() && text[i + 1] == '"') cell += text[i++];
-      else quoted = false;
+      if (c != '"')
+        cell += c, split.lines += c == '\n';
+      else if (i + 1 < text.size() && text[i + 1] == '"')
+        cell += text[i++];
+      else
+        quoted = false;
     } else if (c == '"' && trimmed(cell).empty()) {
       cell.clear();
       quoted = true;
@@ -145,13 +153,9 @@ Result<CsvTable> read_table(std::string_view text) {
 
 bool CellReader::empty(const CsvTable::Row& row, std::optional<std::size_t> column) const { return text(row, column).empty(); }
 
-const std::string& CellReader::text(const CsvTable::Row& row, std::optional<std::size_t> column) const {
-  return column ? row.cells[*column] : kNothing;
-}
+const std::string& CellReader::text(const CsvTable::Row& row, std::optional<std::size_t> column) const { return column ? row.cells[*column] : kNothing; }
 
-std::string CellReader::place(const CsvTable::Row& row, std::size_t column) const {
-  return std::to_string(row.line) + ", " + table.columns[column].title;
-}
+std::string CellReader::place(const CsvTable::Row& row, std::size_t column) const { return std::to_string(row.line) + ", " + table.columns[column].title; }
 
 Result<measure::Length> CellReader::length(const CsvTable::Row& row, std::size_t column) {
   const std::string& cell = row.cells[column];

@@ -13,15 +13,18 @@
 namespace railwright::formats {
 
 struct CsvColumn {
-  std::string name;               // lower case, without its unit: "east"
-  std::string title;              // as written
+  std::string name;                         // lower case, without its unit: "east"
+  std::string title;                        // as written
   std::optional<measure::BareNumber> unit;  // from `_ft`, `(m)`, `[in]` ...
 };
 
 struct CsvTable {
   std::vector<CsvColumn> columns;
-  struct Row { std::size_t line = 0; std::vector<std::string> cells; };  // as many cells as columns
-  std::vector<Row> rows;          // an empty line is a row of empty cells
+  struct Row {
+    std::size_t line = 0;
+    std::vector<std::string> cells;
+  };                      // as many cells as columns
+  std::vector<Row> rows;  // an empty line is a row of empty cells
   bool decimal_comma = false;
 
   std::optional<std::size_t> find(std::initializer_list<std::string_view> names) const;

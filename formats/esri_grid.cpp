@@ -14,7 +14,7 @@ namespace {
 using measure::Length;
 
 constexpr double kMostCells = 16e6;
-constexpr double kMissing = -9999;        // where the header names no other
+constexpr double kMissing = -9999;  // where the header names no other
 
 std::string_view next_word(std::string_view text, std::size_t& at) {
   constexpr std::string_view kBlanks = " \t\n";

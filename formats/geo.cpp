@@ -15,10 +15,10 @@ using measure::Length;
 
 // Common practice, no source: what a phone and a finger on a satellite picture are good for.
 constexpr double kPhoneError = 3, kDrawnError = 1, kPhoneHeightError = 5;  // m, one sigma
-constexpr double kDenseStep = 30;         // m: fixes nearer than this on average were recorded on the way, not placed
+constexpr double kDenseStep = 30;                                          // m: fixes nearer than this on average were recorded on the way, not placed
 constexpr std::size_t kDenseFixes = 20;
-constexpr double kHeightStep = 15;        // m between heights kept along a walked leg
-constexpr double kClosing = 10;           // m
+constexpr double kHeightStep = 15;  // m between heights kept along a walked leg
+constexpr double kClosing = 10;     // m
 
 Result<void> check(const GeoVertex& v, std::size_t number) {
   const auto good = ground::checked({v.latitude_deg, v.longitude_deg, v.height_m.value_or(0)});
@@ -76,8 +76,10 @@ class Layer {
     for (const GeoLine& line : geo_.lines) {
       if (const auto good = add(line); !good) return good;
     }
-    if (sketch_.lines.empty()) line_of_marks();
-    else for (const GeoMark& mark : geo_.marks) sketch_.marks.push_back({vertex(mark.vertex), mark.gate});
+    if (sketch_.lines.empty())
+      line_of_marks();
+    else
+      for (const GeoMark& mark : geo_.marks) sketch_.marks.push_back({vertex(mark.vertex), mark.gate});
     if (const auto good = lay_out(sketch_, walked_); !good) return good;
     state_errors();
     return {};
@@ -118,7 +120,9 @@ class Layer {
     heights_between(*walk, polyline);
     const double error = std::sqrt(squares / static_cast<double>(walk->corners.size()));
     track_error_ = std::max(track_error_, error);
-    walked_.findings.push_back({"walk.track", Severity::note, "site",
+    walked_.findings.push_back({"walk.track",
+                                Severity::note,
+                                "site",
                                 {{"corners", static_cast<std::int64_t>(walk->corners.size())},
                                  {"fixes", static_cast<std::int64_t>(line.vertices.size())},
                                  {"spikes", static_cast<std::int64_t>(walk->spikes)},
@@ -162,8 +166,10 @@ class Layer {
     Polyline polyline;
     for (const GeoMark& mark : geo_.marks) {
       const bool gate = mark.gate || is_gate(mark.vertex.name);
-      if (gate) sketch_.marks.push_back({vertex(mark.vertex), mark.gate});
-      else polyline.vertices.push_back(vertex(mark.vertex));
+      if (gate)
+        sketch_.marks.push_back({vertex(mark.vertex), mark.gate});
+      else
+        polyline.vertices.push_back(vertex(mark.vertex));
     }
     const auto& vertices = polyline.vertices;
     polyline.closed = vertices.size() > 3 && measure::distance(vertices.front().at, vertices.back().at) <= kClosing / 3;

@@ -19,8 +19,8 @@ struct GeoVertex {
 struct GeoLine {
   std::vector<GeoVertex> vertices;
   std::string fence;
-  bool closed = false;            // a polygon or ring
-  bool track = false;             // recorded while walking, not drawn
+  bool closed = false;  // a polygon or ring
+  bool track = false;   // recorded while walking, not drawn
 };
 
 struct GeoMark {
@@ -32,7 +32,7 @@ struct GeoWalk {
   std::vector<GeoLine> lines;
   std::vector<GeoMark> marks;
   std::string name;
-  bool recorded = false;          // by a positioning device: all places carry its error
+  bool recorded = false;  // by a positioning device: all places carry its error
 };
 
 // Checks the coordinates, lays them on the level plane about the first place, straightens dense tracks and builds the site. Marks alone make a line in their

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-#include <nlohmann/json.hpp>
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include "formats/geo.h"
 #include "formats/network.h"
@@ -117,7 +117,10 @@ class Reader {
     return {};
   }
 
-  struct { std::string name, note, fence; std::optional<measure::Length> gate; } properties_;
+  struct {
+    std::string name, note, fence;
+    std::optional<measure::Length> gate;
+  } properties_;
 };
 
 // Nesting is limited before parsing, so that a file of a million brackets builds no tree.
@@ -127,8 +130,10 @@ bool too_deep(const std::string& text) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
     if (quoted) {
-      if (c == '\\') ++i;
-      else if (c == '"') quoted = false;
+      if (c == '\\')
+        ++i;
+      else if (c == '"')
+        quoted = false;
     } else if (c == '"') {
       quoted = true;
     } else if (c == '[' || c == '{') {

@@ -12,7 +12,8 @@ Result<GeoVertex> vertex_of(const std::string& text, const pugi::xml_node& node)
   GeoVertex vertex;
   const auto latitude = read_number(node.attribute("lat").value()), longitude = read_number(node.attribute("lon").value());
   if (!latitude || !longitude) {
-    return fail("walk.bad_number", line_of(text, node), {{"text", one_line(std::string(node.attribute("lat").value()) + " " + node.attribute("lon").value(), 60)}});
+    return fail("walk.bad_number", line_of(text, node),
+                {{"text", one_line(std::string(node.attribute("lat").value()) + " " + node.attribute("lon").value(), 60)}});
   }
   vertex.latitude_deg = *latitude;
   vertex.longitude_deg = *longitude;

@@ -13,7 +13,7 @@ namespace {
 using measure::Length;
 using measure::Vec2;
 
-constexpr int kMargin = 3;                // cells kept around the walk
+constexpr int kMargin = 3;  // cells kept around the walk
 constexpr double kMostCells = 4e6;
 
 struct Box {

@@ -72,9 +72,7 @@ Polyline line_of(const CourseNotes& notes, const ground::Traverse& walk, bool cl
 
 }  // namespace
 
-bool comes_back(const ground::Closure& closure, std::size_t courses) {
-  return courses >= 3 && closure.linear * kClosingRatio <= closure.perimeter;
-}
+bool comes_back(const ground::Closure& closure, std::size_t courses) { return courses >= 3 && closure.linear * kClosingRatio <= closure.perimeter; }
 
 Result<void> read_legs(const CsvTable& table, const WalkOptions& options, WalkedSite& walked) {
   CellReader cells{table, options.unit};

@@ -13,7 +13,9 @@ namespace {
 using Column = std::optional<std::size_t>;
 using measure::Length;
 
-struct Columns { Column point, station, backsight, intermediate, foresight, known; };
+struct Columns {
+  Column point, station, backsight, intermediate, foresight, known;
+};
 
 Columns columns_of(const CsvTable& t) {
   Columns c;
@@ -58,7 +60,10 @@ std::optional<Length> station_of(CellReader& cells, const CsvTable::Row& row, Co
 Result<ground::LevelSight> sight_of(CellReader& cells, const CsvTable::Row& row, const Columns& columns) {
   ground::LevelSight sight;
   sight.point = cells.text(row, columns.point ? columns.point : columns.station);
-  struct Part { Column column; std::optional<double>* value; };
+  struct Part {
+    Column column;
+    std::optional<double>* value;
+  };
   for (const Part& part : {Part{columns.backsight, &sight.backsight}, Part{columns.intermediate, &sight.intermediate},
                            Part{columns.foresight, &sight.foresight}, Part{columns.known, &sight.known}}) {
     const auto value = reading(cells, row, part.column);
@@ -76,7 +81,9 @@ void tell_closure(const ground::Levelled& levels, Findings& findings) {
     return;
   }
   const bool poor = std::abs(levels.misclosure) > 3 * levels.allowed;
-  findings.push_back({poor ? "survey.levels_poor" : "survey.levels_closure", poor ? Severity::warning : Severity::note, "site",
+  findings.push_back({poor ? "survey.levels_poor" : "survey.levels_closure",
+                      poor ? Severity::warning : Severity::note,
+                      "site",
                       {{"misclosure", value_of(shown(levels.misclosure))},
                        {"setups", static_cast<std::int64_t>(levels.setups)},
                        {"allowed", value_of(shown(3 * levels.allowed))}}});
@@ -105,7 +112,7 @@ Result<LevelNotes> read_levels(const CsvTable& table, CellReader& cells, Finding
   auto levels = ground::reduce_levels(sights, kSetupError);
   if (!levels) {
     Error error = levels.error();
-    const auto number = read_number(error.place);       // of the sight; the reader of the file wants its line
+    const auto number = read_number(error.place);  // of the sight; the reader of the file wants its line
     if (number && *number >= 1 && *number <= static_cast<double>(lines.size())) error.place = std::to_string(lines[static_cast<std::size_t>(*number) - 1]);
     return tl::unexpected(std::move(error));
   }

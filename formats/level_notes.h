@@ -15,14 +15,14 @@
 namespace railwright::formats {
 
 struct LevelNotes {
-  ground::Levelled levels;        // metres; `points` one for each row
+  ground::Levelled levels;                               // metres; `points` one for each row
   std::vector<std::optional<measure::Length>> stations;  // as `levels.points`: distance along the leg where the row says one
 };
 
 // A builder's level reads to 3 mm a set-up (common practice, no source).
 inline constexpr double kSetupError = 0.003;
 
-bool has_levels(const CsvTable& table);   // by its columns: backsight or foresight
+bool has_levels(const CsvTable& table);  // by its columns: backsight or foresight
 
 // Columns: `point` (name), `station` (a distance along the line: 125, 1+25, 12 ft 3 in; text is taken as a name), `backsight`, `intermediate`, `foresight`, and
 // `known` or `elevation` (height of a benchmark; needed in the first row). Short forms: bs, is, fs.

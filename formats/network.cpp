@@ -13,11 +13,11 @@ namespace {
 using measure::Length;
 
 constexpr std::size_t kMostPoints = 200'000;
-constexpr std::size_t kMostWork = 200'000'000;  // marks times legs
-constexpr double kWidest = 200e3;              // m
-constexpr std::size_t kShortName = 12;         // bytes: longer names are notes
+constexpr std::size_t kMostWork = 200'000'000;   // marks times legs
+constexpr double kWidest = 200e3;                // m
+constexpr std::size_t kShortName = 12;           // bytes: longer names are notes
 constexpr Length kUsualGate = Length::feet(12);  // common practice, no source
-constexpr double kGateFromCorner = 0.3;        // m between a gate post and a corner (common practice, no source)
+constexpr double kGateFromCorner = 0.3;          // m between a gate post and a corner (common practice, no source)
 
 // Places already used, found again within the joining distance by cells of that size.
 class Joined {
@@ -44,19 +44,18 @@ class Joined {
 
  private:
   using Cell = std::pair<long long, long long>;
-  Cell cell_of(Vec2 at) const {
-    return {static_cast<long long>(std::floor(at.x / reach_)), static_cast<long long>(std::floor(at.y / reach_))};
-  }
+  Cell cell_of(Vec2 at) const { return {static_cast<long long>(std::floor(at.x / reach_)), static_cast<long long>(std::floor(at.y / reach_))}; }
   double reach_;
   std::map<Cell, std::vector<std::pair<Vec2, std::size_t>>> cells_;
 };
 
-struct Line { std::size_t from = 0, to = 0; };
+struct Line {
+  std::size_t from = 0, to = 0;
+};
 
 class Builder {
  public:
-  Builder(const Sketch& sketch, WalkedSite& walked)
-      : sketch_(sketch), walked_(walked), site_(walked.site), joined_(sketch.join) {}
+  Builder(const Sketch& sketch, WalkedSite& walked) : sketch_(sketch), walked_(walked), site_(walked.site), joined_(sketch.join) {}
 
   Result<void> build() {
     for (const Polyline& line : sketch_.lines) add_line(line);
@@ -158,8 +157,10 @@ class Builder {
     for (std::size_t i = 0; i < places_.size(); ++i) {
       const std::string name = one_line(wanted_[i], 200);
       job::Point& point = site_.points[i];
-      if (!name.empty() && name.size() <= kShortName && taken.insert(name).second) point.id = name;
-      else if (!name.empty() && point.note.empty()) point.note = name;
+      if (!name.empty() && name.size() <= kShortName && taken.insert(name).second)
+        point.id = name;
+      else if (!name.empty() && point.note.empty())
+        point.note = name;
     }
     std::size_t next = 0;
     for (job::Point& point : site_.points) {
@@ -177,8 +178,7 @@ class Builder {
       leg.from = site_.points[lines_[i].from].id;
       leg.to = site_.points[lines_[i].to].id;
       const std::string both = leg.from + leg.to;
-      const bool plain = leg.from.size() <= 3 && leg.to.size() <= 3 &&
-                         std::all_of(both.begin(), both.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+      const bool plain = leg.from.size() <= 3 && leg.to.size() <= 3 && std::all_of(both.begin(), both.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
       std::string numbered = "L";
       numbered += std::to_string(i + 1);
       leg.id = plain && taken.insert(both).second ? both : numbered;
@@ -195,7 +195,10 @@ class Builder {
   }
 
   // The leg nearest to a place, with the station of its foot.
-  struct Nearest { std::size_t leg = 0; double station = 0, length = 0, off = 0; };
+  struct Nearest {
+    std::size_t leg = 0;
+    double station = 0, length = 0, off = 0;
+  };
   Nearest nearest_leg(Vec2 at) const {
     Nearest best;
     best.off = std::numeric_limits<double>::infinity();
@@ -269,10 +272,10 @@ class Builder {
   job::Site& site_;
   Joined joined_;
   std::vector<Vec2> places_;
-  std::vector<std::string> wanted_;          // names asked for
+  std::vector<std::string> wanted_;  // names asked for
   std::vector<Line> lines_;
   std::set<std::pair<std::size_t, std::size_t>> pairs_;
-  std::vector<Polyline::Between> between_;   // `leg`: index in lines_
+  std::vector<Polyline::Between> between_;  // `leg`: index in lines_
   std::size_t doubled_ = 0;
 };
 

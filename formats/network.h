@@ -20,19 +20,22 @@ struct Vertex {
   Vec2 at;
   std::optional<double> height;
   std::string name, note;
-  double error = 0;               // metres, one sigma; 0: as the whole walk
+  double error = 0;  // metres, one sigma; 0: as the whole walk
 };
 
 struct Polyline {
   std::vector<Vertex> vertices;
   std::string fence;
-  bool closed = false;            // the last vertex joins the first without repeating it
+  bool closed = false;  // the last vertex joins the first without repeating it
   // Heights between the vertices: leg of this polyline, metres along it, height.
-  struct Between { std::size_t leg = 0; double station = 0, height = 0; };
+  struct Between {
+    std::size_t leg = 0;
+    double station = 0, height = 0;
+  };
   std::vector<Between> between;
 };
 
-struct Mark {                     // a place beside the line: a gate, a name, a spot height
+struct Mark {  // a place beside the line: a gate, a name, a spot height
   Vertex vertex;
   std::optional<measure::Length> gate;
 };
@@ -40,8 +43,8 @@ struct Mark {                     // a place beside the line: a gate, a name, a 
 struct Sketch {
   std::vector<Polyline> lines;
   std::vector<Mark> marks;
-  double join = 0.1;              // m: places nearer than this are one; ends nearer than this to a leg lie on it
-  double reach = 5;               // m: marks nearer than this belong to the line
+  double join = 0.1;                                          // m: places nearer than this are one; ends nearer than this to a leg lie on it
+  double reach = 5;                                           // m: marks nearer than this belong to the line
   measure::Length round = measure::Length::from_nm(100'000);  // coordinates are rounded to this, so that both builds agree
 };
 

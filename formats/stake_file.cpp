@@ -76,11 +76,16 @@ std::string stakes_csv(const job::Job& job, const setout::Layout& layout, const 
 Result<std::string> stake_file(StakeFormat format, const job::Job& job, const setout::Layout& layout, const stakeout::StakeOut& stakes) {
   const std::vector<Stake> posts = stakes_of(layout);
   switch (format) {
-    case StakeFormat::gpx: return gpx_of(job.site, posts, job.name);
-    case StakeFormat::geojson: return geojson_of(job.site, posts);
-    case StakeFormat::kml: return kml_of(job.site, posts, job.name);
-    case StakeFormat::dxf: return dxf_of(job.site, posts);
-    case StakeFormat::csv: break;
+    case StakeFormat::gpx:
+      return gpx_of(job.site, posts, job.name);
+    case StakeFormat::geojson:
+      return geojson_of(job.site, posts);
+    case StakeFormat::kml:
+      return kml_of(job.site, posts, job.name);
+    case StakeFormat::dxf:
+      return dxf_of(job.site, posts);
+    case StakeFormat::csv:
+      break;
   }
   return stakes_csv(job, layout, stakes);
 }

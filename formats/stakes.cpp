@@ -16,11 +16,16 @@ using measure::Vec2;
 std::string xml_escaped(const std::string& text) {
   std::string out;
   for (const char c : one_line(text)) {
-    if (c == '&') out += "&amp;";
-    else if (c == '<') out += "&lt;";
-    else if (c == '>') out += "&gt;";
-    else if (c == '"') out += "&quot;";
-    else out += c;
+    if (c == '&')
+      out += "&amp;";
+    else if (c == '<')
+      out += "&lt;";
+    else if (c == '>')
+      out += "&gt;";
+    else if (c == '"')
+      out += "&quot;";
+    else
+      out += c;
   }
   return out;
 }
@@ -73,9 +78,7 @@ Result<std::string> geojson_of(const job::Site& site, const std::vector<Stake>& 
   if (!plane) return tl::unexpected(plane.error());
   Json features = Json::array();
   const auto add = [&](const char* type, Json coordinates, Json properties) {
-    features.push_back({{"type", "Feature"},
-                        {"properties", std::move(properties)},
-                        {"geometry", {{"type", type}, {"coordinates", std::move(coordinates)}}}});
+    features.push_back({{"type", "Feature"}, {"properties", std::move(properties)}, {"geometry", {{"type", type}, {"coordinates", std::move(coordinates)}}}});
   };
   for (const Stake& stake : stakes) {
     Json at = position(*plane, stake.at);
@@ -83,8 +86,7 @@ Result<std::string> geojson_of(const job::Site& site, const std::vector<Stake>& 
     add("Point", std::move(at), {{"name", stake.name}, {"kind", stake.kind}});
   }
   for (const LegEnds& ends : leg_ends(site)) {
-    add("LineString", Json::array({position(*plane, ends.from), position(*plane, ends.to)}),
-        {{"name", ends.leg->id}, {"fence", ends.leg->fence}});
+    add("LineString", Json::array({position(*plane, ends.from), position(*plane, ends.to)}), {{"name", ends.leg->id}, {"fence", ends.leg->fence}});
   }
   const Json collection{{"type", "FeatureCollection"}, {"features", std::move(features)}};
   return collection.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";

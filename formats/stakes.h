@@ -16,8 +16,8 @@
 namespace railwright::formats {
 
 struct Stake {
-  std::string name, kind;         // "AB3", "line"
-  measure::Vec2 at;               // on the job's plane, metres
+  std::string name, kind;  // "AB3", "line"
+  measure::Vec2 at;        // on the job's plane, metres
   double height = 0;
 };
 

@@ -13,7 +13,10 @@ namespace railwright::formats {
 // A number with fixed decimals, by whole numbers: no locale, the same in every build.
 std::string fixed_text(double value, int decimals);
 
-struct LegEnds { measure::Vec2 from, to; const job::Leg* leg = nullptr; };
+struct LegEnds {
+  measure::Vec2 from, to;
+  const job::Leg* leg = nullptr;
+};
 // Of every leg whose points exist.
 std::vector<LegEnds> leg_ends(const job::Site& site);
 

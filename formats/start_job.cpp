@@ -16,9 +16,9 @@ using measure::Length;
 constexpr int kMostRails = 6;
 constexpr Length kUsualPitch = Length::feet(8);
 constexpr Length kSticks[] = {Length::feet(21), Length::feet(24), Length::feet(32)};  // common practice, no source
-constexpr Length kOverhang = Length::feet(4);   // behind, without flags: 49 CFR 393.87
-constexpr double kWireTension_lbf = 250;   // common practice, no source
-constexpr Length kWireStep = Length::inches(10);  // common practice, no source
+constexpr Length kOverhang = Length::feet(4);                                         // behind, without flags: 49 CFR 393.87
+constexpr double kWireTension_lbf = 250;                                              // common practice, no source
+constexpr Length kWireStep = Length::inches(10);                                      // common practice, no source
 constexpr Length kInfillGap = Length::inches(2);
 
 template <class Rows>
@@ -189,14 +189,13 @@ void share_fences(const job::Fence& fence, job::Job& job) {
 
 }  // namespace
 
-Result<StartedJob> start_job(const StartChoices& choices, const job::Catalogue& catalogue, const WalkedSite* walk,
-                             const job::GroundGrid* grid) {
+Result<StartedJob> start_job(const StartChoices& choices, const job::Catalogue& catalogue, const WalkedSite* walk, const job::GroundGrid* grid) {
   const auto fence = fence_for(choices, catalogue);
   if (!fence) return tl::unexpected(fence.error());
   StartedJob started;
   job::Job& job = started.job;
   job.units = choices.units;
-  if (job.units == job::UnitSystem::metric) job.choices.cutting.saw_step = Length::mm(1);   // a metric tape shows no sixteenths
+  if (job.units == job::UnitSystem::metric) job.choices.cutting.saw_step = Length::mm(1);  // a metric tape shows no sixteenths
   job.name = !choices.name.empty() ? choices.name : walk != nullptr ? walk->name : std::string();
   if (job.name.empty()) job.name = "New fence";
   if (walk != nullptr) {
@@ -217,7 +216,7 @@ Result<StartedJob> start_job(const StartChoices& choices, const job::Catalogue& 
   offer_sticks(job.choices.fences.front(), catalogue, job.choices.trailer.bed, job.choices.offers);
   if (!choices.strengthen) return started;
   Findings over = strengthen(job, catalogue);
-  job.choices.offers.clear();   // stronger pipe brings new sticks, whose prices and lengths change no check
+  job.choices.offers.clear();  // stronger pipe brings new sticks, whose prices and lengths change no check
   offer_sticks(job.choices.fences.front(), catalogue, job.choices.trailer.bed, job.choices.offers);
   started.findings.insert(started.findings.end(), over.begin(), over.end());
   return started;

@@ -14,18 +14,18 @@ namespace railwright::formats {
 struct StartChoices {
   std::string name;
   std::string animal = "cattle";
-  std::optional<measure::Length> height;   // none: the animal's least height
-  std::optional<int> rails;                // none: as few as close the animal's largest opening, else mesh
-  std::optional<measure::Length> pitch;    // widest bay; none: 8 ft
-  std::string pipe = "2-3/8";              // id of a pipe, or the beginning of one
+  std::optional<measure::Length> height;  // none: the animal's least height
+  std::optional<int> rails;               // none: as few as close the animal's largest opening, else mesh
+  std::optional<measure::Length> pitch;   // widest bay; none: 8 ft
+  std::string pipe = "2-3/8";             // id of a pipe, or the beginning of one
   std::optional<job::FenceKind> kind;
   job::UnitSystem units = job::UnitSystem::feet_inches;
-  bool strengthen = true;                  // raise depths, sizes and brace bays until the plan's own checks pass
+  bool strengthen = true;  // raise depths, sizes and brace bays until the plan's own checks pass
 };
 
 struct StartedJob {
   job::Job job;
-  Findings findings;              // of the walk, and `start.*`
+  Findings findings;  // of the walk, and `start.*`
 };
 
 // Without a walk the job has a small invented paddock to draw over. Defaults, each changed in the job afterwards: rails and line posts of one pipe, the next

@@ -15,9 +15,9 @@ using measure::Length;
 constexpr Length kDeeper = Length::inches(3);
 constexpr Length kDeepest = Length::inches(66);
 constexpr Length kWiderHole = Length::inches(2), kWidestHole = Length::inches(24);
-constexpr Length kDeepEnough = Length::inches(48);   // from here on a wider hole is dug before a deeper one
+constexpr Length kDeepEnough = Length::inches(48);  // from here on a wider hole is dug before a deeper one
 constexpr Length kLongerBrace = Length::feet(1), kLongestBrace = Length::feet(12);
-constexpr int kHighestBraceOf20 = 17;   // twentieths of the fence's height
+constexpr int kHighestBraceOf20 = 17;  // twentieths of the fence's height
 constexpr double kEasier_lbf = 25, kEasiest_lbf = 150;
 constexpr int kMostSteps = 40;
 
@@ -77,7 +77,7 @@ class Step {
     Length& depth = takeoff::own_embedment(fence_, of);
     const Length now = measure::max(depth, depth_of(of));
     if (now + kDeeper > kDeepest) return false;
-    const Length share = Length::from_metres(now.metres() * (check_.ratio - 1) / 3);   // part of what is missing, so that it is not overshot
+    const Length share = Length::from_metres(now.metres() * (check_.ratio - 1) / 3);  // part of what is missing, so that it is not overshot
     const Length next = measure::min(kDeepest, now + measure::max(kDeeper, share));
     // The others keep the depth that follows from the line posts' until a check of theirs asks for more.
     depth = next.round_up_to(Length::inches(1));

@@ -16,7 +16,7 @@ namespace {
 using measure::Length;
 using Column = std::optional<std::size_t>;
 
-constexpr double kFarFromOrigin = 50e3;   // m: a survey farther out than this gets a false origin
+constexpr double kFarFromOrigin = 50e3;                 // m: a survey farther out than this gets a false origin
 constexpr Length kTapedGrid = Length::from_nm(10'000);  // 0.01 mm
 
 Column name_column(const CsvTable& t) { return t.find({"point", "name", "id", "pt", "stake", "label", "number", "no"}); }
@@ -45,14 +45,12 @@ struct Place {
   Length east, north;
   std::optional<Length> height;
   std::string name, note, line;
-  bool starts_line = false;       // after an empty row
+  bool starts_line = false;  // after an empty row
 };
 
 // Whole kilometres off both coordinates, so that the job stays near its origin.
 void take_false_origin(std::vector<Place>& places, WalkedSite& walked) {
-  const auto off = [](Length first) {
-    return std::abs(first.metres()) > kFarFromOrigin ? first.round_down_to(Length::mm(1'000'000)) : Length();
-  };
+  const auto off = [](Length first) { return std::abs(first.metres()) > kFarFromOrigin ? first.round_down_to(Length::mm(1'000'000)) : Length(); };
   walked.false_east = off(places.front().east);
   walked.false_north = off(places.front().north);
   for (Place& place : places) {
@@ -60,8 +58,7 @@ void take_false_origin(std::vector<Place>& places, WalkedSite& walked) {
     place.north -= walked.false_north;
   }
   if (walked.false_east == Length() && walked.false_north == Length()) return;
-  walked.findings.push_back({"walk.shifted", Severity::note, "site",
-                             {{"east", value_of(walked.false_east)}, {"north", value_of(walked.false_north)}}});
+  walked.findings.push_back({"walk.shifted", Severity::note, "site", {{"east", value_of(walked.false_east)}, {"north", value_of(walked.false_north)}}});
 }
 
 Vertex vertex_of(const Place& place) {
@@ -140,9 +137,10 @@ Result<std::vector<Place>> places_of(const CsvTable& table, CellReader& cells) {
 void tell_assumed(const CellReader& cells, Findings& findings) {
   if (cells.assumed == 0) return;
   static constexpr const char* kUnits[] = {"", "in", "ft", "mm", "m"};
-  findings.push_back({"walk.unit_assumed", Severity::warning, "site",
-                      {{"unit", std::string(kUnits[static_cast<int>(cells.fallback)])},
-                       {"count", static_cast<std::int64_t>(cells.assumed)}}});
+  findings.push_back({"walk.unit_assumed",
+                      Severity::warning,
+                      "site",
+                      {{"unit", std::string(kUnits[static_cast<int>(cells.fallback)])}, {"count", static_cast<std::int64_t>(cells.assumed)}}});
 }
 
 TableKind table_kind(const CsvTable& table) {
@@ -168,7 +166,7 @@ Result<void> read_degrees(const CsvTable& table, WalkedSite& walked) {
   GeoWalk geo;
   geo.recorded = true;
   GeoLine line;
-  line.track = true;              // a long list of fixes is a track; a short one stays as it is
+  line.track = true;  // a long list of fixes is a track; a short one stays as it is
   const auto finish = [&] {
     if (!line.vertices.empty()) geo.lines.push_back(std::move(line));
     line = {};
@@ -192,8 +190,10 @@ Result<void> read_degrees(const CsvTable& table, WalkedSite& walked) {
     }
     vertex.name = cells.text(row, name_column(table));
     vertex.note = cells.text(row, note_column(table));
-    if (is_gate(vertex.note)) geo.marks.push_back({std::move(vertex), {}});
-    else line.vertices.push_back(std::move(vertex));
+    if (is_gate(vertex.note))
+      geo.marks.push_back({std::move(vertex), {}});
+    else
+      line.vertices.push_back(std::move(vertex));
   }
   finish();
   return lay_out_geo(geo, walked);
@@ -218,7 +218,11 @@ Result<Length> station_of(CellReader& cells, const CsvTable::Row& row, std::size
   return full ? Result<Length>(*full + *part) : full;
 }
 
-struct StationRow { Length station, offset; std::optional<Length> rise; std::string name, note; };
+struct StationRow {
+  Length station, offset;
+  std::optional<Length> rise;
+  std::string name, note;
+};
 
 Result<std::vector<StationRow>> station_rows(const CsvTable& table, CellReader& cells) {
   std::vector<StationRow> rows;
@@ -260,8 +264,10 @@ Result<void> one_levelled_leg(std::vector<StationRow> rows, WalkedSite& walked) 
   sketch.lines.push_back(std::move(line));
   for (const StationRow& row : rows) {
     const Vec2 at{(row.station - start).metres(), 0};
-    if (is_gate(row.note)) sketch.marks.push_back({{at, {}, row.note, {}}, {}});
-    else if (is_gate(row.name)) sketch.marks.push_back({{at, {}, row.name, {}}, {}});
+    if (is_gate(row.note))
+      sketch.marks.push_back({{at, {}, row.note, {}}, {}});
+    else if (is_gate(row.name))
+      sketch.marks.push_back({{at, {}, row.name, {}}, {}});
   }
   if (const auto good = lay_out(sketch, walked); !good) return good;
   const std::string leg = walked.site.legs.front().id;

@@ -24,8 +24,10 @@ Values closure_values(const ground::Closure& closure) {
 // What the walk's misclosure says of it.
 void tell_closure(TraverseReport& report, Findings& findings) {
   const bool back = report.notes.named_loop || comes_back(report.closure, report.notes.courses.size());
-  if (report.notes.courses.size() == 1) findings.push_back({"survey.one_leg", Severity::note, "site", {}});
-  else if (!back) findings.push_back({"survey.open", Severity::note, "site", {}});
+  if (report.notes.courses.size() == 1)
+    findings.push_back({"survey.one_leg", Severity::note, "site", {}});
+  else if (!back)
+    findings.push_back({"survey.open", Severity::note, "site", {}});
   else if (!report.closed) {
     const std::size_t worst = ground::suspect(report.notes.level());
     findings.push_back({"survey.does_not_close", Severity::stop, course_name(report.notes, worst), closure_values(report.closure)});
@@ -86,9 +88,7 @@ Json points_json(const TraverseReport& report) {
   Json rows = Json::array();
   const std::size_t count = report.adjusted.points.size() - (report.closed ? 1 : 0);
   for (std::size_t i = 0; i < count; ++i) {
-    rows.push_back({{"name", point_name(report.notes, i)},
-                    {"east", mm(report.adjusted.points[i].x)},
-                    {"north", mm(report.adjusted.points[i].y)}});
+    rows.push_back({{"name", point_name(report.notes, i)}, {"east", mm(report.adjusted.points[i].x)}, {"north", mm(report.adjusted.points[i].y)}});
   }
   return rows;
 }
@@ -103,9 +103,8 @@ Json levels_json(const LevelNotes& notes) {
     rows.push_back(std::move(row));
   }
   const ground::Levelled& levels = notes.levels;
-  return {{"points", std::move(rows)},       {"closed", levels.closed},
-          {"misclosure", mm(levels.misclosure)}, {"allowed", mm(3 * levels.allowed)},
-          {"setups", levels.setups},         {"backsights", mm(levels.backsights)},
+  return {{"points", std::move(rows)},          {"closed", levels.closed}, {"misclosure", mm(levels.misclosure)},
+          {"allowed", mm(3 * levels.allowed)},  {"setups", levels.setups}, {"backsights", mm(levels.backsights)},
           {"foresights", mm(levels.foresights)}};
 }
 

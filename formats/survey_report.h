@@ -14,12 +14,12 @@ namespace railwright::formats {
 
 struct TraverseReport {
   CourseNotes notes;
-  ground::Traverse raw;           // as noted
-  ground::Traverse adjusted;      // the same as `raw` where nothing was adjusted
-  bool closed = false;            // meant to come back, and near enough to be adjusted
-  ground::Closure closure;        // against the start; for an open walk only the perimeter means anything
-  ground::Adjustment adjustment = ground::Adjustment::none;   // used
-  double area_m2 = 0;             // inside a closed walk
+  ground::Traverse raw;                                      // as noted
+  ground::Traverse adjusted;                                 // the same as `raw` where nothing was adjusted
+  bool closed = false;                                       // meant to come back, and near enough to be adjusted
+  ground::Closure closure;                                   // against the start; for an open walk only the perimeter means anything
+  ground::Adjustment adjustment = ground::Adjustment::none;  // used
+  double area_m2 = 0;                                        // inside a closed walk
 };
 
 struct SurveyReport {

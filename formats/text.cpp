@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "formats/text.h"
 
+#include <fast_float/fast_float.h>
+
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <fast_float/fast_float.h>
 
 namespace railwright::formats {
 namespace {
@@ -45,9 +46,9 @@ std::string from_utf16(std::string_view bytes, bool big_endian) {
 
 // Bytes 80..9F of Windows-1252 that are typographic marks; the rest stand for themselves.
 std::uint32_t windows_1252(unsigned char byte) {
-  static constexpr std::uint16_t kMarks[32] = {
-      0x20AC, 0xFFFD, 0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160, 0x2039, 0x0152, 0xFFFD, 0x017D, 0xFFFD,
-      0xFFFD, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0xFFFD, 0x017E, 0x0178};
+  static constexpr std::uint16_t kMarks[32] = {0x20AC, 0xFFFD, 0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+                                               0x2039, 0x0152, 0xFFFD, 0x017D, 0xFFFD, 0xFFFD, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+                                               0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0xFFFD, 0x017E, 0x0178};
   return byte >= 0x80 && byte < 0xA0 ? kMarks[byte - 0x80] : byte;
 }
 
@@ -88,8 +89,10 @@ std::string with_plain_lines(std::string_view text) {
   std::string out;
   out.reserve(text.size());
   for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text[i] != '\r') out += text[i];
-    else if (i + 1 >= text.size() || text[i + 1] != '\n') out += '\n';
+    if (text[i] != '\r')
+      out += text[i];
+    else if (i + 1 >= text.size() || text[i + 1] != '\n')
+      out += '\n';
   }
   return out;
 }
@@ -160,8 +163,10 @@ std::string one_line(std::string_view text, std::size_t most) {
     const std::size_t length = std::max<std::size_t>(utf8_length(text, i), 1);
     if (out.size() + length > most) break;
     const auto c = static_cast<unsigned char>(text[i]);
-    if (c < 0x20 || c == 0x7F) out += ' ';
-    else out += text.substr(i, length);
+    if (c < 0x20 || c == 0x7F)
+      out += ' ';
+    else
+      out += text.substr(i, length);
     i += length;
   }
   return std::string(trimmed(out));

@@ -46,12 +46,18 @@ Result<void> read_csv(const std::string& text, const WalkOptions& options, Walke
   const TableKind kind = table_kind(*table);
   walked.kind = kind == TableKind::legs ? WalkKind::tape_legs : kind == TableKind::levels ? WalkKind::level_notes : WalkKind::survey_points;
   switch (kind) {
-    case TableKind::places: return read_places(*table, options, walked);
-    case TableKind::degrees: return read_degrees(*table, walked);
-    case TableKind::stations: return read_stations(*table, options, walked);
-    case TableKind::legs: return read_legs(*table, options, walked);
-    case TableKind::levels: return read_level_leg(*table, options, walked);
-    case TableKind::none: break;
+    case TableKind::places:
+      return read_places(*table, options, walked);
+    case TableKind::degrees:
+      return read_degrees(*table, walked);
+    case TableKind::stations:
+      return read_stations(*table, options, walked);
+    case TableKind::legs:
+      return read_legs(*table, options, walked);
+    case TableKind::levels:
+      return read_level_leg(*table, options, walked);
+    case TableKind::none:
+      break;
   }
   std::string titles;
   for (const CsvColumn& column : table->columns) titles += (titles.empty() ? "" : ", ") + column.title;

@@ -29,9 +29,9 @@ struct WalkOptions {
 struct WalkedSite {
   job::Site site;
   WalkKind kind = WalkKind::survey_points;
-  std::string name;               // of the track, collection or document
+  std::string name;  // of the track, collection or document
   measure::Length false_east, false_north;
-  Findings findings;              // notes and warnings: `walk.*`
+  Findings findings;  // notes and warnings: `walk.*`
 };
 
 // Reads a walk from any of

@@ -25,9 +25,7 @@ constexpr Type kTypes[] = {{".html", "text/html; charset=utf-8"},
                            {".webmanifest", "application/manifest+json"},
                            {".woff2", "font/woff2"}};
 
-bool ends_with(std::string_view text, std::string_view ending) {
-  return text.size() >= ending.size() && text.substr(text.size() - ending.size()) == ending;
-}
+bool ends_with(std::string_view text, std::string_view ending) { return text.size() >= ending.size() && text.substr(text.size() - ending.size()) == ending; }
 
 std::string_view type_of(std::string_view path) {
   for (const Type& type : kTypes) {

@@ -11,12 +11,12 @@
 namespace railwright::server {
 
 struct Reply {
-  int status = 404;               // 200, 304 or 404
-  std::string_view body;          // lives as long as the Site
-  std::string type;               // MIME type
-  std::string encoding;           // "br", "gzip" or empty
+  int status = 404;       // 200, 304 or 404
+  std::string_view body;  // lives as long as the Site
+  std::string type;       // MIME type
+  std::string encoding;   // "br", "gzip" or empty
   std::string etag;
-  std::string cache;              // Cache-Control
+  std::string cache;  // Cache-Control
 };
 
 class Site {
@@ -35,7 +35,7 @@ class Site {
   struct File {
     std::string plain, br, gz, etag;
   };
-  std::map<std::string, File, std::less<>> files_;   // by path with a leading slash
+  std::map<std::string, File, std::less<>> files_;  // by path with a leading slash
 };
 
 // What every answer carries: no other origin, no frame, no guessing of types.

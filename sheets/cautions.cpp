@@ -7,9 +7,7 @@
 namespace railwright::sheets {
 namespace {
 
-bool any_fence(const Pack& pack, bool (*test)(const job::Fence&)) {
-  return std::any_of(pack.job.choices.fences.begin(), pack.job.choices.fences.end(), test);
-}
+bool any_fence(const Pack& pack, bool (*test)(const job::Fence&)) { return std::any_of(pack.job.choices.fences.begin(), pack.job.choices.fences.end(), test); }
 
 // Keys of the cautions in the order in which the work meets them; what cannot happen on this job is left out.
 std::vector<std::string> applying(const Pack& pack) {

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
-#include "sheets/sheets.h"
-
 #include "engine/plan/plan.h"
+#include "sheets/sheets.h"
 
 namespace railwright::sheets {
 namespace {

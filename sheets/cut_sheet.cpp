@@ -19,8 +19,8 @@ constexpr double kLeft = 17, kRight = 44, kBar = 10.5, kMarks = 6.2, kNames = 5.
 struct Pattern {
   const cutting::Stick* stick = nullptr;
   std::int64_t count = 0;
-  std::vector<std::string> names;     // of the pieces, one entry a stick
-  std::size_t ready = 0;              // pieces from its start that may be cut to this length
+  std::vector<std::string> names;  // of the pieces, one entry a stick
+  std::size_t ready = 0;           // pieces from its start that may be cut to this length
 };
 
 std::vector<Pattern> patterns_of(const Pack& pack, const PipeCuts& pipe) {
@@ -45,7 +45,11 @@ std::vector<Pattern> patterns_of(const Pack& pack, const PipeCuts& pipe) {
 }
 
 // Where each piece lies on the stick, from the start of the bar.
-struct Lying { double x0, x1; const cutting::Piece* piece; Length mark; };
+struct Lying {
+  double x0, x1;
+  const cutting::Piece* piece;
+  Length mark;
+};
 using Lie = std::vector<Lying>;
 Lie lay_out(const PipeCuts& pipe, const cutting::Stick& stick, double left, double along) {
   Lie out;
@@ -88,7 +92,7 @@ void draw_marks(Svg& svg, const Pack& pack, const Lie& pieces, double bottom, do
     const std::string mark = pack.shown.tape(p.mark);
     const double w = text_width(mark, kLeastType, true), x0 = std::min(p.x1 - w / 2, right - w);
     const bool lower = x0 < free_upper + 1.5;
-    if (lower && x0 < free_lower + 1.5) continue;   // still in the table of cuts
+    if (lower && x0 < free_lower + 1.5) continue;  // still in the table of cuts
     (lower ? free_lower : free_upper) = x0 + w;
     svg.line({p.x1, bottom}, {p.x1, bottom + (lower ? 5.2 : 1.2)}, {pen::thin, ink::primer});
     svg.text({x0, bottom + (lower ? 9.1 : 4.6)}, mark, {kLeastType, true, Anchor::start, ink::primer});
@@ -111,12 +115,14 @@ Lie marked(Lie pieces, const Pattern& pattern) {
   return pieces;
 }
 
-double marks_height(const Pack& pack, const Lie& pieces) {
-  return pieces.empty() ? 0 : kMarks + (marks_need_two_lines(pack, pieces) ? 4.5 : 0);
-}
+double marks_height(const Pack& pack, const Lie& pieces) { return pieces.empty() ? 0 : kMarks + (marks_need_two_lines(pack, pieces) ? 4.5 : 0); }
 
 // The names of the pieces of each stick, in columns, with a square to tick.
-struct NameColumns { int columns = 1; double width = 0; double height = 0; };
+struct NameColumns {
+  int columns = 1;
+  double width = 0;
+  double height = 0;
+};
 NameColumns name_columns(const Pattern& pattern, double room) {
   double widest = 0;
   for (const auto& n : pattern.names) widest = std::max(widest, text_width(n, kLeastType));
@@ -180,7 +186,8 @@ void draw_pattern(Svg& svg, const Pack& pack, const PipeCuts& pipe, const Patter
 }
 
 std::string pipe_heading(const Pack& pack, const PipeCuts& pipe) {
-  return pack.say("cuts.pipe", {{"pipe", item_word(pack, pipe.pipe)}, {"sticks", std::to_string(pipe.plan.sticks_used)}, {"setups", std::to_string(pipe.plan.setups)}});
+  return pack.say("cuts.pipe",
+                  {{"pipe", item_word(pack, pipe.pipe)}, {"sticks", std::to_string(pipe.plan.sticks_used)}, {"setups", std::to_string(pipe.plan.setups)}});
 }
 
 std::string state_key(const Pack& pack) {

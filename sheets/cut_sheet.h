@@ -11,7 +11,11 @@ namespace railwright::sheets {
 void draw_cut_sheets(Book& book, const Pack& pack);
 
 // What the cuts cost and how far from the best they can be at most.
-struct CutTotals { Money cost, bound; std::int64_t sticks = 0; bool proved = true, priced = true; };
+struct CutTotals {
+  Money cost, bound;
+  std::int64_t sticks = 0;
+  bool proved = true, priced = true;
+};
 CutTotals cut_totals(const Plan& plan);
 // "No plan can beat this by more than $3.10.", or that it is proved, or that prices are missing.
 std::string bound_sentence(const Pack& pack, const CutTotals& totals);

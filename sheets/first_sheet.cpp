@@ -36,8 +36,10 @@ int typical_bay(const Plan& plan) {
 void dimension(Svg& svg, Spot a, Spot b, const std::string& words) {
   svg.line(a, b, {pen::hair});
   for (const Spot s : {a, b}) svg.line({s.x - 0.9, s.y + 0.9}, {s.x + 0.9, s.y - 0.9}, {pen::rail});
-  if (a.y == b.y) svg.text({(a.x + b.x) / 2, a.y - 1}, words, {kLeastType, false, Anchor::middle});
-  else svg.text({a.x - 1, (a.y + b.y) / 2}, words, {kLeastType, false, Anchor::middle}, true);
+  if (a.y == b.y)
+    svg.text({(a.x + b.x) / 2, a.y - 1}, words, {kLeastType, false, Anchor::middle});
+  else
+    svg.text({a.x - 1, (a.y + b.y) / 2}, words, {kLeastType, false, Anchor::middle}, true);
 }
 
 // One bay from the side, true to scale, with its pitch and the height of each rail.
@@ -83,7 +85,8 @@ void draw_bay(Svg& svg, const Pack& pack, int index, Box box) {
   post(x1, to, g1);
   const double dim = std::max(y(g0 - below), y(g1 - below)) + 6;
   dimension(svg, {x0, dim}, {x1, dim}, pack.shown.tape(bay.pitch));
-  svg.text({box.x0, box.y0 + 0.5}, shorten(pack.say("first.bay", {{"bay", bay.name}}), box.x1 - box.x0, kLeastType), {kLeastType, false, Anchor::start, ink::grey});
+  svg.text({box.x0, box.y0 + 0.5}, shorten(pack.say("first.bay", {{"bay", bay.name}}), box.x1 - box.x0, kLeastType),
+           {kLeastType, false, Anchor::start, ink::grey});
 }
 
 double heading(Svg& svg, Spot at, const std::string& words, double width) {
@@ -124,9 +127,11 @@ double draw_buy_list(Svg& svg, const Pack& pack, Spot at, double width) {
     at.y = draw_lines(svg, {at.x + count_width + 3, at.y}, words, {3.8}, 4.9) + 0.7;
   }
   if (pack.plan.takeoff.orders.size() > lines.size())
-    at.y = draw_lines(svg, {at.x + count_width + 3, at.y}, wrap(pack.say("first.more", {{"n", std::to_string(pack.plan.takeoff.orders.size() - lines.size())}}), width - count_width - 3, 3.8),
+    at.y = draw_lines(svg, {at.x + count_width + 3, at.y},
+                      wrap(pack.say("first.more", {{"n", std::to_string(pack.plan.takeoff.orders.size() - lines.size())}}), width - count_width - 3, 3.8),
                       {3.8, false, Anchor::start, ink::grey}, 4.9);
-  if (pack.plan.takeoff.price.total > Money()) svg.text({at.x, at.y + 3}, pack.say("first.total", {{"total", pack.shown.money(pack.plan.takeoff.price.total)}}), {4.2, true});
+  if (pack.plan.takeoff.price.total > Money())
+    svg.text({at.x, at.y + 3}, pack.say("first.total", {{"total", pack.shown.money(pack.plan.takeoff.price.total)}}), {4.2, true});
   return at.y + 5;
 }
 
@@ -198,11 +203,15 @@ std::string position_sentence(const Pack& pack) {
   for (const auto& rail : pack.plan.assembly.rails) pipe += rail.length;
   for (const auto& post : pack.plan.takeoff.posts) pipe += post.length;
   std::string text = pack.say("sure.position", {{"error", pack.shown.far(range->accuracy)},
-                                                {"rails", std::to_string(c.rails)}, {"rails_more", std::to_string(range->rails)},
-                                                {"posts", std::to_string(c.posts)}, {"posts_more", std::to_string(range->posts)},
-                                                {"pipe", pack.shown.rough(pipe)}, {"pipe_more", pack.shown.rough(range->pipe)}});
+                                                {"rails", std::to_string(c.rails)},
+                                                {"rails_more", std::to_string(range->rails)},
+                                                {"posts", std::to_string(c.posts)},
+                                                {"posts_more", std::to_string(range->posts)},
+                                                {"pipe", pack.shown.rough(pipe)},
+                                                {"pipe_more", pack.shown.rough(range->pipe)}});
   const Money total = pack.plan.takeoff.price.total;
-  if (total > Money()) text += " " + pack.say("sure.position_price", {{"low", pack.shown.money(total - range->price)}, {"high", pack.shown.money(total + range->price)}});
+  if (total > Money())
+    text += " " + pack.say("sure.position_price", {{"low", pack.shown.money(total - range->price)}, {"high", pack.shown.money(total + range->price)}});
   return text;
 }
 
@@ -217,7 +226,8 @@ std::vector<std::string> how_sure(const Pack& pack) {
   for (const auto& line : pack.plan.takeoff.orders) short_most = std::max(short_most, line.running_short);
   if (!pack.plan.takeoff.orders.empty()) out.push_back(pack.say("sure.running_short", {{"percent", number_text(short_most * 100, 1, true)}}));
   const auto over = std::count_if(pack.plan.checks.begin(), pack.plan.checks.end(), [](const auto& c) { return !c.ok; });
-  if (!pack.plan.checks.empty()) out.push_back(pack.say(over ? "sure.checks_over" : "sure.checks", {{"n", std::to_string(over)}, {"of", std::to_string(pack.plan.checks.size())}}));
+  if (!pack.plan.checks.empty())
+    out.push_back(pack.say(over ? "sure.checks_over" : "sure.checks", {{"n", std::to_string(over)}, {"of", std::to_string(pack.plan.checks.size())}}));
   return out;
 }
 
@@ -226,8 +236,13 @@ void draw_first_sheet(Book& book, const Pack& pack) {
   const Box box = page.box;
   const Counts c = counts_of(pack.plan);
   const double width = box.x1 - box.x0;
-  auto facts = wrap(pack.say("first.facts", {{"length", pack.shown.rough(Length::from_metres(c.fence_m))}, {"posts", std::to_string(c.posts)}, {"rails", std::to_string(c.rails)},
-                                            {"bays", std::to_string(c.bays)}, {"gates", std::to_string(c.gates)}, {"fittings", std::to_string(c.fittings)}}), width, 4.6, true);
+  auto facts = wrap(pack.say("first.facts", {{"length", pack.shown.rough(Length::from_metres(c.fence_m))},
+                                             {"posts", std::to_string(c.posts)},
+                                             {"rails", std::to_string(c.rails)},
+                                             {"bays", std::to_string(c.bays)},
+                                             {"gates", std::to_string(c.gates)},
+                                             {"fittings", std::to_string(c.fittings)}}),
+                    width, 4.6, true);
   double y = draw_lines(page.svg, {box.x0, box.y0 + 3.5}, facts, {4.6, true}, 6) - 1;
   const double column = (width - 8) / 2, right = box.x0 + column + 8;
   const auto sure = how_sure(pack);
@@ -245,7 +260,8 @@ void draw_first_sheet(Book& book, const Pack& pack) {
     labels.keep_clear(draw_north(page.svg, {frame.x1 - 3, frame.y0 + 13}, false));
     View view = fit_view(pack, e.west, e.south, e.east, e.north, {frame.x0 + 12, frame.y0 + 8, frame.x1 - 12, frame.y1 - 18});
     view.turned = false;
-    view.scale = {std::max(fitting_scale(pack, std::max(0.5, e.east - e.west), frame.x1 - frame.x0 - 24).n, fitting_scale(pack, std::max(0.5, e.north - e.south), picture - 26).n)};
+    view.scale = {std::max(fitting_scale(pack, std::max(0.5, e.east - e.west), frame.x1 - frame.x0 - 24).n,
+                           fitting_scale(pack, std::max(0.5, e.north - e.south), picture - 26).n)};
     page.svg.clip(frame);
     draw_site(page.svg, pack, view, c.posts <= 60 ? Naming::sketch : Naming::none, labels);
     page.svg.end_clip();

@@ -9,7 +9,11 @@ namespace railwright::sheets {
 void draw_first_sheet(Book& book, const Pack& pack);
 
 // The same facts as short sentences, for the terminal as well.
-struct Counts { double fence_m = 0; int posts = 0, bays = 0, gates = 0; std::size_t rails = 0, fittings = 0; };
+struct Counts {
+  double fence_m = 0;
+  int posts = 0, bays = 0, gates = 0;
+  std::size_t rails = 0, fittings = 0;
+};
 Counts counts_of(const Plan& plan);
 std::vector<std::string> how_sure(const Pack& pack);
 // What the points' error does to the quantities, in one sentence; empty where they are taped.

@@ -14,12 +14,15 @@ namespace {
 
 constexpr double kSketch = 40, kCardGap = 5;
 
-struct Direction { Spot toward; std::string far; };   // unit, on the paper with north up
+struct Direction {
+  Spot toward;
+  std::string far;
+};  // unit, on the paper with north up
 
 struct Card {
   std::vector<std::string> posts;
   std::vector<Direction> directions;
-  std::vector<std::string> lines;     // parts, bottom up
+  std::vector<std::string> lines;  // parts, bottom up
 };
 
 Spot toward(const Plan& plan, int post, const fittings::RailEnd& end) {
@@ -33,7 +36,10 @@ Spot toward(const Plan& plan, int post, const fittings::RailEnd& end) {
 }
 
 // "rails 1, 2 and 3" for consecutive uses of one part in the same directions.
-struct PartLine { std::string part, faces, numbers; int count = 0; };
+struct PartLine {
+  std::string part, faces, numbers;
+  int count = 0;
+};
 
 std::vector<PartLine> part_lines(const Pack& pack, std::size_t first, std::size_t end) {
   std::vector<PartLine> lines;
@@ -89,7 +95,8 @@ std::vector<Card> cards_of(const Pack& pack) {
       lines.push_back(pack.say(key, {{"count", std::to_string(p.count)}, {"part", p.part}, {"rails", p.numbers}, {"faces", faces}}));
       signature += "|" + lines.back();
     }
-    if (line) for (auto& d : directions) d.far = pack.say("fitting.next_post");
+    if (line)
+      for (auto& d : directions) d.far = pack.say("fitting.next_post");
     const auto found = line ? shared.find(signature) : shared.end();
     if (found != shared.end()) {
       cards[found->second].posts.push_back(post.name);
@@ -117,8 +124,7 @@ void draw_sketch(Svg& svg, const Card& card, Box box) {
   }
   svg.circle(c, 3.6, {pen::rail, ink::primer});
   svg.circle(c, 2.9, {pen::ground}, "#ffffff");
-  for (const auto& dir : card.directions)
-    labels.draw(svg, from(dir.toward, 11, 0), shorten_name(dir.far, 17, kLeastType), {}, dir.toward);
+  for (const auto& dir : card.directions) labels.draw(svg, from(dir.toward, 11, 0), shorten_name(dir.far, 17, kLeastType), {}, dir.toward);
 }
 
 std::string post_list(const Pack& pack, const Card& card) {

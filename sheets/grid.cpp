@@ -8,7 +8,7 @@
 namespace railwright::sheets {
 namespace {
 
-constexpr double kGap = 3.2;          // between columns
+constexpr double kGap = 3.2;  // between columns
 constexpr double kHead = 4.6, kLinePitch = 4.5;
 
 bool drawn_only(const Column& c) { return c.align == Align::tick || c.align == Align::blank; }
@@ -26,8 +26,8 @@ std::pair<std::string, std::string> at_fraction(const std::string& text) {
 }
 
 struct Widths {
-  std::vector<double> column;         // without the gap
-  std::vector<double> fraction;       // of tape columns: room right of the inches
+  std::vector<double> column;    // without the gap
+  std::vector<double> fraction;  // of tape columns: room right of the inches
   std::vector<bool> wraps;
   double total = 0, room = 0;
 };
@@ -156,7 +156,8 @@ void draw_cell(Svg& svg, const Column& column, const Cell& cell, double x, doubl
 void draw_row(Svg& svg, const Grid& grid, const Row& row, const Widths& w, double left, double y, double height, double least) {
   const double base = y + least / 2 + 1.3;
   if (row.heading) {
-    svg.text({left, y + height - 1.9}, row.cells.empty() ? "" : shorten(row.cells[0].text, w.room, kLeastType, true), {kLeastType, true, Anchor::start, ink::primer});
+    svg.text({left, y + height - 1.9}, row.cells.empty() ? "" : shorten(row.cells[0].text, w.room, kLeastType, true),
+             {kLeastType, true, Anchor::start, ink::primer});
     return;
   }
   double x = left;
@@ -257,8 +258,8 @@ std::size_t draw_rows(Svg& svg, const Grid& grid, Box box, std::size_t first, do
 void draw_grid(Book& book, const Grid& grid, const GridLook& look) {
   const Box upright = book.box_of(grid.key, Turn::upright);
   const Widths natural = fit(grid, upright.x1 - upright.x0);
-  const bool cramped = natural.total > upright.x1 - upright.x0 + 0.1 ||
-                       std::any_of(grid.rows.begin(), grid.rows.end(), [&](const Row& r) { return lines_of(r, natural) > 3; });
+  const bool cramped =
+      natural.total > upright.x1 - upright.x0 + 0.1 || std::any_of(grid.rows.begin(), grid.rows.end(), [&](const Row& r) { return lines_of(r, natural) > 3; });
   const Turn turn = cramped ? Turn::wide : Turn::upright;
   std::size_t row = 0;
   for (int sheet = 1; sheet == 1 || row < grid.rows.size(); ++sheet) {

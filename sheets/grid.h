@@ -9,43 +9,49 @@
 // A table that is both drawn and written as CSV: each cell has what a person reads and what a spreadsheet adds up.
 namespace railwright::sheets {
 
-enum class Align { left, right, tape, tick, blank };   // tape: inches above each other, fractions to the right; tick, blank: drawn only;
-                                                        // a blank holds what is known already, else room to write
+enum class Align {
+  left,
+  right,
+  tape,
+  tick,
+  blank
+};  // tape: inches above each other, fractions to the right; tick, blank: drawn only;
+    // a blank holds what is known already, else room to write
 
 struct Column {
-  std::string head;               // words, already spelled
-  std::string unit;               // shown once, under the head
-  std::string plain_unit;         // for the spreadsheet; empty: as `unit`
+  std::string head;        // words, already spelled
+  std::string unit;        // shown once, under the head
+  std::string plain_unit;  // for the spreadsheet; empty: as `unit`
   Align align = Align::left;
-  double least = 0;               // mm
+  double least = 0;  // mm
 };
 
 struct Cell {
   std::string text;
-  std::string plain;              // for the spreadsheet; empty: as `text`
+  std::string plain;  // for the spreadsheet; empty: as `text`
   bool strong = false;
 };
 
 struct Row {
-  std::vector<Cell> cells;        // as the columns
-  bool heading = false;           // a line across: the first cell's text
-  bool begins = true;             // false: goes on with the row before (another rail of the same post)
+  std::vector<Cell> cells;  // as the columns
+  bool heading = false;     // a line across: the first cell's text
+  bool begins = true;       // false: goes on with the row before (another rail of the same post)
 };
 
 struct Grid {
-  std::string id, key;            // key: words "sheet.<key>..."
-  std::string title;              // of the table
+  std::string id, key;  // key: words "sheet.<key>..."
+  std::string title;    // of the table
   std::vector<Column> columns;
   std::vector<Row> rows;
-  std::string group_head{};       // name of the spreadsheet's first column, that holds the heading above each row; empty: headings are left out
+  std::string group_head{};  // name of the spreadsheet's first column, that holds the heading above each row; empty: headings are left out
 };
 
 // A column of lengths, with the unit of the job.
 Column length_column(const Pack& pack, const std::string& head);
 Cell length_cell(const Pack& pack, Length l);
 Cell money_cell(Money amount);
-Cell number_cell(double value, int decimals);   // as many decimals as it needs
-Cell fixed_cell(double value, int decimals);    // always that many, so that points stand above each other
+Cell number_cell(double value, int decimals);  // as many decimals as it needs
+Cell fixed_cell(double value, int decimals);   // always that many, so that points stand above each other
 
 Table to_table(const Grid& grid);
 

@@ -10,9 +10,7 @@ namespace {
 Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
 Column right_column(const Pack& pack, const std::string& key, const std::string& unit = {}) { return {pack.say("col." + key), unit, {}, Align::right, 0}; }
 
-std::string group_word(const Pack& pack, const std::string& group) {
-  return pack.words.has("groups." + group) ? pack.say("groups." + group) : group;
-}
+std::string group_word(const Pack& pack, const std::string& group) { return pack.words.has("groups." + group) ? pack.say("groups." + group) : group; }
 
 // Formulas and sources of checks come from the engine as text; another language may say them in its own words.
 std::string engine_text(const Pack& pack, const std::string& text) {
@@ -42,8 +40,15 @@ std::string figure(const Pack& pack, double value, const std::string& unit) {
 Grid order_grid(const Pack& pack) {
   Grid grid{"orders", "orders", pack.say("sheet.orders.title"), {}, {}};
   const std::string& currency = pack.plan.takeoff.price.currency.empty() ? pack.job.choices.price.currency : pack.plan.takeoff.price.currency;
-  grid.columns = {text_column(pack, "item"), right_column(pack, "order"), text_column(pack, "unit"), right_column(pack, "needed"), right_column(pack, "spare"),
-                  right_column(pack, "price", currency), right_column(pack, "amount", currency), right_column(pack, "short", "%"), text_column(pack, "why"),
+  grid.columns = {text_column(pack, "item"),
+                  right_column(pack, "order"),
+                  text_column(pack, "unit"),
+                  right_column(pack, "needed"),
+                  right_column(pack, "spare"),
+                  right_column(pack, "price", currency),
+                  right_column(pack, "amount", currency),
+                  right_column(pack, "short", "%"),
+                  text_column(pack, "why"),
                   {pack.say("col.got"), {}, {}, Align::tick, 4}};
   grid.group_head = pack.say("col.group");
   std::string group = "\n";
@@ -53,8 +58,16 @@ Grid order_grid(const Pack& pack) {
     Cell order = number_cell(line.order, 2), price = money_cell(line.price), amount = money_cell(line.amount);
     order.strong = true;
     if (!line.priced) price = amount = {pack.say("orders.no_price"), ""};
-    grid.rows.push_back({{{item_word(pack, line.item), line.item}, order, {unit_word(pack, line.unit), {}}, number_cell(line.needed, 2), number_cell(line.spare, 2), price, amount,
-                          fixed_cell(line.running_short * 100, 1), {why_word(pack, line.why), {}}, {}}});
+    grid.rows.push_back({{{item_word(pack, line.item), line.item},
+                          order,
+                          {unit_word(pack, line.unit), {}},
+                          number_cell(line.needed, 2),
+                          number_cell(line.spare, 2),
+                          price,
+                          amount,
+                          fixed_cell(line.running_short * 100, 1),
+                          {why_word(pack, line.why), {}},
+                          {}}});
   }
   return grid;
 }
@@ -64,14 +77,20 @@ Grid hour_grid(const Pack& pack) {
   grid.columns = {text_column(pack, "operation"), right_column(pack, "count"), right_column(pack, "minutes"), right_column(pack, "hours")};
   for (const auto& line : pack.plan.takeoff.hours) {
     const std::string key = "operations." + line.operation;
-    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : line.operation, line.operation}, number_cell(line.count, 1), fixed_cell(line.minutes_each, 1), fixed_cell(line.hours, 1)}});
+    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : line.operation, line.operation},
+                          number_cell(line.count, 1),
+                          fixed_cell(line.minutes_each, 1),
+                          fixed_cell(line.hours, 1)}});
   }
   return grid;
 }
 
 Grid load_grid(const Pack& pack) {
   Grid grid{"load", "load", pack.say("sheet.load.title"), {}, {}};
-  grid.columns = {text_column(pack, "item"), right_column(pack, "order"), text_column(pack, "unit"), right_column(pack, "mass", pack.shown.mass_unit()),
+  grid.columns = {text_column(pack, "item"),
+                  right_column(pack, "order"),
+                  text_column(pack, "unit"),
+                  right_column(pack, "mass", pack.shown.mass_unit()),
                   {pack.say("col.loaded"), {}, {}, Align::tick, 4}};
   grid.group_head = pack.say("col.group");
   std::string group = "\n";
@@ -106,16 +125,24 @@ Grid spacing_grid(const Pack& pack) {
 
 Grid earth_grid(const Pack& pack) {
   Grid grid{"earth", "earth", pack.say("sheet.earth.title"), {}, {}};
-  grid.columns = {text_column(pack, "bay"), text_column(pack, "work"), length_column(pack, pack.say("col.from")), length_column(pack, pack.say("col.to")),
-                  length_column(pack, pack.say("col.deepest")), right_column(pack, "volume", pack.shown.volume_unit())};
+  grid.columns = {text_column(pack, "bay"),
+                  text_column(pack, "work"),
+                  length_column(pack, pack.say("col.from")),
+                  length_column(pack, pack.say("col.to")),
+                  length_column(pack, pack.say("col.deepest")),
+                  right_column(pack, "volume", pack.shown.volume_unit())};
   double cut = 0, fill = 0;
   const int decimals = pack.shown.metric() ? 3 : 1;
   const auto volume = [&](double m3) { return fixed_cell(pack.shown.in_volume_unit(m3), decimals); };
   for (const auto& work : pack.plan.heights.earthwork) {
     const bool filled = work.way == job::MendWay::fill;
     (filled ? fill : cut) += work.volume_m3;
-    grid.rows.push_back({{{pack.plan.layout.bays[static_cast<std::size_t>(work.bay)].name, {}, true}, {pack.say(filled ? "earth.fill" : "earth.cut"), {}},
-                          length_cell(pack, work.from), length_cell(pack, work.to), length_cell(pack, work.deepest), volume(work.volume_m3)}});
+    grid.rows.push_back({{{pack.plan.layout.bays[static_cast<std::size_t>(work.bay)].name, {}, true},
+                          {pack.say(filled ? "earth.fill" : "earth.cut"), {}},
+                          length_cell(pack, work.from),
+                          length_cell(pack, work.to),
+                          length_cell(pack, work.deepest),
+                          volume(work.volume_m3)}});
   }
   for (const bool filled : {false, true}) {
     const double sum = filled ? fill : cut;
@@ -126,12 +153,18 @@ Grid earth_grid(const Pack& pack) {
 
 Grid check_grid(const Pack& pack) {
   Grid grid{"checks", "checks", pack.say("sheet.checks.title"), {}, {}};
-  grid.columns = {text_column(pack, "check"), text_column(pack, "where"), right_column(pack, "demand"), right_column(pack, "capacity"), right_column(pack, "ratio"),
-                  text_column(pack, "verdict"), text_column(pack, "formula"), text_column(pack, "source")};
+  grid.columns = {text_column(pack, "check"),  text_column(pack, "where"),   right_column(pack, "demand"), right_column(pack, "capacity"),
+                  right_column(pack, "ratio"), text_column(pack, "verdict"), text_column(pack, "formula"), text_column(pack, "source")};
   for (const auto& check : pack.plan.checks) {
     const std::string key = "checks." + check.code;
-    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : check.code, check.code, true}, {check.where, {}}, {figure(pack, check.demand, check.unit), {}}, {figure(pack, check.capacity, check.unit), {}},
-                          fixed_cell(check.ratio, 2), {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok}, {engine_text(pack, check.formula), {}}, {engine_text(pack, check.source), {}}}});
+    grid.rows.push_back({{{pack.words.has(key) ? pack.say(key) : check.code, check.code, true},
+                          {check.where, {}},
+                          {figure(pack, check.demand, check.unit), {}},
+                          {figure(pack, check.capacity, check.unit), {}},
+                          fixed_cell(check.ratio, 2),
+                          {pack.say(check.ok ? "check.within" : "check.over"), {}, !check.ok},
+                          {engine_text(pack, check.formula), {}},
+                          {engine_text(pack, check.source), {}}}});
   }
   return grid;
 }
@@ -145,7 +178,8 @@ Grid finding_grid(const Pack& pack) {
   for (const Severity severity : {Severity::stop, Severity::warning, Severity::note})
     for (const auto& f : pack.plan.findings)
       if (f.severity == severity)
-        grid.rows.push_back({{{pack.say(kWeights[static_cast<int>(severity)]), {}, severity == Severity::stop}, {f.where, {}}, {finding_text(pack.words, f, format), {}}}});
+        grid.rows.push_back(
+            {{{pack.say(kWeights[static_cast<int>(severity)]), {}, severity == Severity::stop}, {f.where, {}}, {finding_text(pack.words, f, format), {}}}});
   return grid;
 }
 

@@ -30,33 +30,53 @@ std::string unit_word(const Pack& pack, const std::string& unit) {
 
 Grid post_grid(const Pack& pack) {
   Grid grid{"posts", "posts", pack.say("sheet.posts.title"), {}, {}};
-  grid.columns = {text_column(pack, "post"), text_column(pack, "kind"), text_column(pack, "pipe"), length_named(pack, "post_length"), length_named(pack, "above_ground"),
-                  length_named(pack, "embedment"), length_named(pack, "hole"), length_named(pack, "hole_depth"),
-                  {pack.say("col.concrete"), pack.shown.volume_unit(), {}, Align::right, 0}, tick_column(pack)};
+  grid.columns = {text_column(pack, "post"),
+                  text_column(pack, "kind"),
+                  text_column(pack, "pipe"),
+                  length_named(pack, "post_length"),
+                  length_named(pack, "above_ground"),
+                  length_named(pack, "embedment"),
+                  length_named(pack, "hole"),
+                  length_named(pack, "hole_depth"),
+                  {pack.say("col.concrete"), pack.shown.volume_unit(), {}, Align::right, 0},
+                  tick_column(pack)};
   const auto& layout = pack.plan.layout;
   for (std::size_t i = 0; i < layout.posts.size() && i < pack.plan.takeoff.posts.size(); ++i) {
     const auto& post = layout.posts[i];
     const auto& size = pack.plan.takeoff.posts[i];
     const std::string kind = kind_word(pack, post.kind) + (post.set ? pack.say("posts.set") : "");
     const Cell none{"–", "0"};
-    grid.rows.push_back({{{post.name, {}, post.kind != setout::PostKind::line}, {kind, {}}, {item_word(pack, post.pipe), {}}, length_cell(pack, size.length),
-                          length_cell(pack, size.above_ground), length_cell(pack, size.embedment),
-                          size.hole_diameter > Length() ? length_cell(pack, size.hole_diameter) : none, size.hole_depth > Length() ? length_cell(pack, size.hole_depth) : none,
-                          size.concrete_m3 > 0 ? fixed_cell(pack.shown.in_volume_unit(size.concrete_m3), pack.shown.metric() ? 3 : 2) : none, {}}});
+    grid.rows.push_back({{{post.name, {}, post.kind != setout::PostKind::line},
+                          {kind, {}},
+                          {item_word(pack, post.pipe), {}},
+                          length_cell(pack, size.length),
+                          length_cell(pack, size.above_ground),
+                          length_cell(pack, size.embedment),
+                          size.hole_diameter > Length() ? length_cell(pack, size.hole_diameter) : none,
+                          size.hole_depth > Length() ? length_cell(pack, size.hole_depth) : none,
+                          size.concrete_m3 > 0 ? fixed_cell(pack.shown.in_volume_unit(size.concrete_m3), pack.shown.metric() ? 3 : 2) : none,
+                          {}}});
   }
   return grid;
 }
 
 Grid mark_grid(const Pack& pack) {
   Grid grid{"rail-marks", "marks", pack.say("sheet.marks.title"), {}, {}};
-  grid.columns = {text_column(pack, "post"), text_column(pack, "serves"), text_column(pack, "part"), length_named(pack, "up"), length_named(pack, "down"), tick_column(pack)};
+  grid.columns = {text_column(pack, "post"), text_column(pack, "serves"), text_column(pack, "part"),
+                  length_named(pack, "up"),  length_named(pack, "down"),  tick_column(pack)};
   int post = -1;
   for (const auto& use : pack.plan.assembly.uses) {
     const auto& at = pack.plan.layout.posts[static_cast<std::size_t>(use.post)];
     const bool same = use.post == post;
     post = use.post;
-    Row row{{{same ? "" : at.name, at.name, true}, {serves_word(pack, use), {}}, {item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id), {}},
-             length_cell(pack, use.height), length_cell(pack, use.below_top), {}}, false, !same};
+    Row row{{{same ? "" : at.name, at.name, true},
+             {serves_word(pack, use), {}},
+             {item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id), {}},
+             length_cell(pack, use.height),
+             length_cell(pack, use.below_top),
+             {}},
+            false,
+            !same};
     grid.rows.push_back(row);
   }
   return grid;

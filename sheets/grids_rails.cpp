@@ -33,9 +33,7 @@ const std::string& post_name(const Plan& plan, int post) { return plan.layout.po
 
 }  // namespace
 
-std::string rail_word(const Pack& pack, int number) {
-  return number == 0 ? pack.say("rail.brace") : pack.say("rail.number", {{"n", std::to_string(number)}});
-}
+std::string rail_word(const Pack& pack, int number) { return number == 0 ? pack.say("rail.brace") : pack.say("rail.number", {{"n", std::to_string(number)}}); }
 
 const std::string& far_post(const Plan& plan, const fittings::RailEnd& end) {
   const auto& bay = plan.layout.bays[static_cast<std::size_t>(end.bay)];
@@ -69,22 +67,36 @@ std::size_t ready_pieces(const Pack& pack, const takeoff::PipeCuts& pipe, const 
 
 Grid fitting_grid(const Pack& pack) {
   Grid grid{"fittings", "fittings", pack.say("sheet.fittings.title"), {}, {}};
-  grid.columns = {text_column(pack, "post"), text_column(pack, "part"), text_column(pack, "serves"), length_named(pack, "up"),
+  grid.columns = {text_column(pack, "post"),
+                  text_column(pack, "part"),
+                  text_column(pack, "serves"),
+                  length_named(pack, "up"),
                   {pack.say("col.stack"), {}, {}, Align::right, 0}};
   for (const auto& use : pack.plan.assembly.uses)
-    grid.rows.push_back({{{post_name(pack.plan, use.post), {}}, {item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id), {}},
-                          {serves_word(pack, use), {}}, length_cell(pack, use.height), number_cell(use.stack, 0)}});
+    grid.rows.push_back({{{post_name(pack.plan, use.post), {}},
+                          {item_word(pack, pack.plan.catalogue.fittings[static_cast<std::size_t>(use.fitting)].id), {}},
+                          {serves_word(pack, use), {}},
+                          length_cell(pack, use.height),
+                          number_cell(use.stack, 0)}});
   return grid;
 }
 
 Grid rail_grid(const Pack& pack) {
   Grid grid{"rails", "rails", pack.say("sheet.rails.title"), {}, {}};
-  grid.columns = {text_column(pack, "rail"), text_column(pack, "from"), text_column(pack, "to"), text_column(pack, "pipe"), length_named(pack, "gap"),
-                  text_column(pack, "gap_from"), length_named(pack, "rise"), length_named(pack, "take_off"), length_named(pack, "cut")};
+  grid.columns = {text_column(pack, "rail"),  text_column(pack, "from"),      text_column(pack, "to"),
+                  text_column(pack, "pipe"),  length_named(pack, "gap"),      text_column(pack, "gap_from"),
+                  length_named(pack, "rise"), length_named(pack, "take_off"), length_named(pack, "cut")};
   for (const auto& rail : pack.plan.assembly.rails) {
     const auto& bay = bay_of(pack.plan, rail);
-    grid.rows.push_back({{{rail.name, {}}, {post_name(pack.plan, bay.from), {}}, {post_name(pack.plan, bay.to), {}}, {item_word(pack, rail.pipe), {}}, length_cell(pack, rail.gap),
-                          {pack.say(rail.measured ? "gap.measured" : "gap.planned"), {}}, length_cell(pack, rail.rise), length_cell(pack, rail.take_off), cut_cell(pack, rail.cut)}});
+    grid.rows.push_back({{{rail.name, {}},
+                          {post_name(pack.plan, bay.from), {}},
+                          {post_name(pack.plan, bay.to), {}},
+                          {item_word(pack, rail.pipe), {}},
+                          length_cell(pack, rail.gap),
+                          {pack.say(rail.measured ? "gap.measured" : "gap.planned"), {}},
+                          length_cell(pack, rail.rise),
+                          length_cell(pack, rail.take_off),
+                          cut_cell(pack, rail.cut)}});
   }
   return grid;
 }
@@ -140,8 +152,12 @@ BoltingBay bolting_bay(const Pack& pack, const PartAt& parts, std::size_t first)
   };
   std::stable_sort(order.begin(), order.end(), [&](const auto* a, const auto* b) { return height(a) < height(b); });
   for (const auto* rail : order)
-    out.rows.push_back({{{}, {rail_word(pack, rail->number), {}}, {part_word(pack, parts, *rail, true), {}}, {part_word(pack, parts, *rail, false), {}},
-                         cut_cell(pack, rail->cut), {}}});
+    out.rows.push_back({{{},
+                         {rail_word(pack, rail->number), {}},
+                         {part_word(pack, parts, *rail, true), {}},
+                         {part_word(pack, parts, *rail, false), {}},
+                         cut_cell(pack, rail->cut),
+                         {}}});
   return out;
 }
 
@@ -159,7 +175,12 @@ bool same_work(const BoltingBay& first, const BoltingBay& next) {
 Grid bolting_grid(const Pack& pack) {
   Grid grid{"bolting", "bolting", pack.say("sheet.bolting.title"), {}, {}};
   grid.group_head = pack.say("col.bays");
-  grid.columns = {{pack.say("col.step"), {}, {}, Align::right, 0}, text_column(pack, "rail"), text_column(pack, "from_part"), text_column(pack, "to_part"), length_named(pack, "cut"), tick_column(pack)};
+  grid.columns = {{pack.say("col.step"), {}, {}, Align::right, 0},
+                  text_column(pack, "rail"),
+                  text_column(pack, "from_part"),
+                  text_column(pack, "to_part"),
+                  length_named(pack, "cut"),
+                  tick_column(pack)};
   const PartAt parts = parts_by_end(pack.plan);
   const auto& rails = pack.plan.assembly.rails;
   int step = 0;
@@ -173,8 +194,13 @@ Grid bolting_grid(const Pack& pack) {
     while (end < bays.size() && same_work(bays[first], bays[end])) ++end;
     const auto &from = *bays[first].bay, &to = *bays[end - 1].bay;
     const bool several = end > first + 1;
-    grid.rows.push_back({{{pack.say(several ? "bolting.bays" : "bolting.bay", {{"bay", from.name}, {"last", to.name}, {"n", std::to_string(end - first)},
-                                                                               {"from", post_name(pack.plan, from.from)}, {"to", post_name(pack.plan, to.to)}}), {}}}, true});
+    grid.rows.push_back({{{pack.say(several ? "bolting.bays" : "bolting.bay", {{"bay", from.name},
+                                                                               {"last", to.name},
+                                                                               {"n", std::to_string(end - first)},
+                                                                               {"from", post_name(pack.plan, from.from)},
+                                                                               {"to", post_name(pack.plan, to.to)}}),
+                           {}}},
+                         true});
     for (Row row : bays[first].rows) {
       row.cells[0] = number_cell(++step, 0);
       grid.rows.push_back(std::move(row));
@@ -186,8 +212,16 @@ Grid bolting_grid(const Pack& pack) {
 
 Grid cut_grid(const Pack& pack) {
   Grid grid{"cuts", "cuts", pack.say("sheet.cuts.title"), {}, {}};
-  grid.columns = {text_column(pack, "pipe"), text_column(pack, "stick"), length_named(pack, "stick_length"), {pack.say("col.sticks"), {}, {}, Align::right, 0},
-                  {pack.say("col.order_in_stick"), {}, {}, Align::right, 0}, text_column(pack, "piece"), length_named(pack, "cut"), length_named(pack, "mark"), length_named(pack, "drop"), text_column(pack, "fate")};
+  grid.columns = {text_column(pack, "pipe"),
+                  text_column(pack, "stick"),
+                  length_named(pack, "stick_length"),
+                  {pack.say("col.sticks"), {}, {}, Align::right, 0},
+                  {pack.say("col.order_in_stick"), {}, {}, Align::right, 0},
+                  text_column(pack, "piece"),
+                  length_named(pack, "cut"),
+                  length_named(pack, "mark"),
+                  length_named(pack, "drop"),
+                  text_column(pack, "fate")};
   for (const auto& pipe : pack.plan.cuts)
     for (const auto& stick : pipe.plan.sticks) {
       const auto& stock = pipe.instance.stocks()[static_cast<std::size_t>(stick.stock)];
@@ -195,8 +229,15 @@ Grid cut_grid(const Pack& pack) {
       for (std::size_t i = 0; i < stick.pieces.size(); ++i) {
         const auto& piece = pipe.instance.pieces()[static_cast<std::size_t>(stick.pieces[i])];
         const bool last = i + 1 == stick.pieces.size();
-        grid.rows.push_back({{{item_word(pack, pipe.pipe), {}}, {stock.name, {}}, length_cell(pack, stock.length), number_cell(static_cast<double>(stick.count), 0), number_cell(static_cast<double>(i + 1), 0),
-                              {piece.label, {}}, cut_cell(pack, piece.length), i < ready && i < stick.marks.size() ? length_cell(pack, stick.marks[i]) : Cell{}, last ? length_cell(pack, stick.drop) : Cell{},
+        grid.rows.push_back({{{item_word(pack, pipe.pipe), {}},
+                              {stock.name, {}},
+                              length_cell(pack, stock.length),
+                              number_cell(static_cast<double>(stick.count), 0),
+                              number_cell(static_cast<double>(i + 1), 0),
+                              {piece.label, {}},
+                              cut_cell(pack, piece.length),
+                              i < ready && i < stick.marks.size() ? length_cell(pack, stick.marks[i]) : Cell{},
+                              last ? length_cell(pack, stick.drop) : Cell{},
                               {last ? pack.say(stick.kept ? "cuts.kept" : "cuts.waste") : "", {}}}});
       }
     }

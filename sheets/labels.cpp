@@ -13,8 +13,22 @@ namespace {
 constexpr double kSquare = 8, kClear = 0.35, kLeaderFrom = 5;
 constexpr std::array<double, 9> kRings = {1.6, 2.4, 3.6, 5.2, 7.5, 10.5, 14, 19, 26};
 // Sixteen directions round the circle, written out so that no sine is needed.
-constexpr std::array<Spot, 16> kDirections = {{{1, 0}, {0.924, 0.383}, {0.707, 0.707}, {0.383, 0.924}, {0, 1}, {-0.383, 0.924}, {-0.707, 0.707},
-  {-0.924, 0.383}, {-1, 0}, {-0.924, -0.383}, {-0.707, -0.707}, {-0.383, -0.924}, {0, -1}, {0.383, -0.924}, {0.707, -0.707}, {0.924, -0.383}}};
+constexpr std::array<Spot, 16> kDirections = {{{1, 0},
+                                               {0.924, 0.383},
+                                               {0.707, 0.707},
+                                               {0.383, 0.924},
+                                               {0, 1},
+                                               {-0.383, 0.924},
+                                               {-0.707, 0.707},
+                                               {-0.924, 0.383},
+                                               {-1, 0},
+                                               {-0.924, -0.383},
+                                               {-0.707, -0.707},
+                                               {-0.383, -0.924},
+                                               {0, -1},
+                                               {0.383, -0.924},
+                                               {0.707, -0.707},
+                                               {0.924, -0.383}}};
 
 // The part of the segment inside a slab lo..hi of one axis, as the parameters t0..t1; false when there is none.
 bool cut_slab(double from, double step, double lo, double hi, double& t0, double& t1) {
@@ -28,9 +42,7 @@ bool cut_slab(double from, double step, double lo, double hi, double& t0, double
 
 double side_of(Spot a, Spot b, Spot p) { return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x); }
 
-bool segments_cross(Spot a, Spot b, Spot c, Spot d) {
-  return side_of(a, b, c) * side_of(a, b, d) < 0 && side_of(c, d, a) * side_of(c, d, b) < 0;
-}
+bool segments_cross(Spot a, Spot b, Spot c, Spot d) { return side_of(a, b, c) * side_of(a, b, d) < 0 && side_of(c, d, a) * side_of(c, d, b) < 0; }
 
 // The directions, those that look the preferred way first.
 std::array<std::size_t, 16> by_preference(Spot toward) {

@@ -31,7 +31,9 @@ class Labels {
   bool draw(Svg& svg, Spot anchor, const std::string& text, const Type& type, Spot toward);
 
  private:
-  struct Segment { Spot a, b; };
+  struct Segment {
+    Spot a, b;
+  };
   bool box_free(const Box& box) const;
   bool leader_free(Spot a, Spot b) const;
   void squares(const Box& box, std::vector<std::size_t>& out) const;

@@ -59,6 +59,6 @@ class Book {
 
 // Lines of text from `at` downwards; gives the base line after the last.
 double draw_lines(Svg& svg, Spot at, const std::vector<std::string>& lines, Type type = {}, double pitch = 0);
-inline constexpr double kLine = 5.0;    // pitch of running text, mm
+inline constexpr double kLine = 5.0;  // pitch of running text, mm
 
 }  // namespace railwright::sheets

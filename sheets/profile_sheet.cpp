@@ -15,20 +15,23 @@ namespace {
 
 using setout::BayKind;
 
-constexpr double kGutter = 33;        // left of the drawing: names of the band's rows, heights of the axis
-constexpr double kRow = 22.5, kPostRow = 14;   // feet and inches to a sixteenth take 21 mm
-constexpr double kNamePitch = 5.0;    // mm between posts from which turned figures fit
+constexpr double kGutter = 33;                // left of the drawing: names of the band's rows, heights of the axis
+constexpr double kRow = 22.5, kPostRow = 14;  // feet and inches to a sixteenth take 21 mm
+constexpr double kNamePitch = 5.0;            // mm between posts from which turned figures fit
 constexpr double kExaggerations[] = {10, 8, 5, 4, 3, 2, 1};
 
-struct OnThisLeg { int post = 0; double station = 0; };
+struct OnThisLeg {
+  int post = 0;
+  double station = 0;
+};
 
 // A stretch of a leg on one sheet.
 struct Stretch {
   int leg = 0;
-  double from = 0, to = 0;            // stations, m
-  double low = 0, high = 0;           // heights, m
-  Box box;                            // of the drawing itself
-  double along = 1, up = 1;           // mm per metre
+  double from = 0, to = 0;   // stations, m
+  double low = 0, high = 0;  // heights, m
+  Box box;                   // of the drawing itself
+  double along = 1, up = 1;  // mm per metre
 
   double x(double station) const { return box.x0 + (station - from) * along; }
   double y(double height) const { return box.y1 - (height - low) * up; }
@@ -125,8 +128,7 @@ void draw_post(Svg& svg, const Pack& pack, const Stretch& s, const OnThisLeg& on
   const double x = s.x(on.station), ground = s.y(post.ground);
   const double width = std::max(0.9, post.diameter.metres() * s.along);
   svg.rect({x - width / 2, s.y(post.ground + above), x + width / 2, ground}, {pen::thin}, post.set ? ink::black : "#ffffff");
-  for (const double side : {-0.5, 0.5})
-    svg.line({x + side * width, ground}, {x + side * width, s.y(post.ground - below)}, {pen::hair, ink::black, "1 0.8"});
+  for (const double side : {-0.5, 0.5}) svg.line({x + side * width, ground}, {x + side * width, s.y(post.ground - below)}, {pen::hair, ink::black, "1 0.8"});
 }
 
 void draw_infill(Svg& svg, const Pack& pack, const Stretch& s, const setout::Bay& bay, const Box& posts) {
@@ -258,7 +260,10 @@ std::map<int, std::vector<Length>> rails_above_ground(const Plan& plan, const St
   return out;
 }
 
-struct BandRow { std::string name; double height; };
+struct BandRow {
+  std::string name;
+  double height;
+};
 
 // Figures stand turned below their post: name, station, top and bottom rail above the ground.
 void draw_band(Svg& svg, const Pack& pack, const Stretch& s, double top) {
@@ -281,7 +286,7 @@ void draw_band(Svg& svg, const Pack& pack, const Stretch& s, double top) {
   double last = -100;
   for (const auto& on : posts_of(pack.plan, s.leg)) {
     const double x = s.x(on.station);
-    if (!s.shows(on.station) || x - last < 4.4) continue;   // two posts closer than a line of figures: the second is in the post schedule
+    if (!s.shows(on.station) || x - last < 4.4) continue;  // two posts closer than a line of figures: the second is in the post schedule
     last = x;
     const auto& post = pack.plan.layout.posts[static_cast<std::size_t>(on.post)];
     double foot = top + kPostRow;

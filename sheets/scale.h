@@ -21,8 +21,8 @@ std::string scale_text(const Pack& pack, Scale scale);
 // Where a part of the site lies on the paper. Turned: north points right, so that a long site lies along a wide sheet.
 struct View {
   Scale scale;
-  double west = 0, south = 0, east = 0, north = 0;   // metres shown
-  Box box;                                           // paper it is centred in
+  double west = 0, south = 0, east = 0, north = 0;  // metres shown
+  Box box;                                          // paper it is centred in
   bool turned = false;
 
   Spot at(double x, double y) const;

@@ -25,9 +25,9 @@ namespace railwright::sheets {
 enum class Paper { letter, a4 };
 
 struct Sheet {
-  std::string id;       // stable, fit for a file name: "first", "site-plan", "cut-2"
+  std::string id;  // stable, fit for a file name: "first", "site-plan", "cut-2"
   std::string title;
-  std::string svg;      // one document, width and height in mm
+  std::string svg;  // one document, width and height in mm
 };
 
 // The whole pack in the order in which the job is done. Never empty and never fails: a plan with no posts gives the first sheet and the cautions.
@@ -35,10 +35,10 @@ std::vector<Sheet> draw_sheets(const job::Job& job, const Plan& plan, const Word
 
 // A table for a spreadsheet. Lengths are decimal in the unit that the column names (in or mm), money without sign, so that a column can be added up.
 struct Table {
-  std::string id;       // "stakes", "corners", "posts", "rail-marks", "fittings", "rails", "cuts", "bays", "orders", "hours", "load", "checks", "findings"
+  std::string id;  // "stakes", "corners", "posts", "rail-marks", "fittings", "rails", "cuts", "bays", "orders", "hours", "load", "checks", "findings"
   std::string title;
   std::vector<std::string> columns;
-  std::vector<std::vector<std::string>> rows;   // each as long as `columns`
+  std::vector<std::vector<std::string>> rows;  // each as long as `columns`
 };
 std::vector<Table> tables(const job::Job& job, const Plan& plan, const Words& words);
 

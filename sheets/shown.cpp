@@ -30,9 +30,7 @@ std::string grouped(const std::string& number) {
   return out;
 }
 
-std::string Shown::tape(Length length) const {
-  return metric_ ? format_length(length, {LengthStyle::millimetres}) : cell(length);
-}
+std::string Shown::tape(Length length) const { return metric_ ? format_length(length, {LengthStyle::millimetres}) : cell(length); }
 
 std::string Shown::cell(Length length) const {
   LengthFormat format;

@@ -35,9 +35,9 @@ class Shown {
   std::string rough(Length length) const;
   // A pipe's size: 2-3/8" or 60.3 mm.
   std::string size(Length diameter) const;
-  std::string mass(double kg) const;                 // 1,240 lb or 562 kg
-  std::string volume(double m3) const;               // 1.2 ft³ or 0.034 m³
-  std::string money(Money amount) const;             // $1,250.00, or 1,250.00 EUR
+  std::string mass(double kg) const;      // 1,240 lb or 562 kg
+  std::string volume(double m3) const;    // 1.2 ft³ or 0.034 m³
+  std::string money(Money amount) const;  // $1,250.00, or 1,250.00 EUR
   std::string count(double n) const { return grouped(number_text(n, 2, true)); }
   // For a spreadsheet: decimal inches (four places) or millimetres.
   std::string plain(Length length) const;

@@ -16,10 +16,10 @@ namespace {
 using setout::BayKind;
 using setout::PostKind;
 
-constexpr double kNamePitch = 5.6;    // mm between posts from which every one can be named
-constexpr double kFoot = 16;          // below the drawing: scale bar and legend
+constexpr double kNamePitch = 5.6;  // mm between posts from which every one can be named
+constexpr double kFoot = 16;        // below the drawing: scale bar and legend
 constexpr int kMostWindows = 60;
-constexpr std::size_t kMostParts = 4;   // of a run that are written out one by one
+constexpr std::size_t kMostParts = 4;  // of a run that are written out one by one
 
 bool is_line_post(const setout::Post& p) { return p.kind == PostKind::line; }
 
@@ -115,7 +115,8 @@ std::vector<std::string> words_for_run(const Pack& pack, const setout::Run& run)
   std::vector<std::string> words;
   if (parts.size() <= kMostParts) {
     std::string list;
-    for (const auto& [count, pitch] : parts) list += (list.empty() ? "" : ", ") + pack.say("plan.run_part", {{"bays", std::to_string(count)}, {"pitch", pitch}});
+    for (const auto& [count, pitch] : parts)
+      list += (list.empty() ? "" : ", ") + pack.say("plan.run_part", {{"bays", std::to_string(count)}, {"pitch", pitch}});
     words.push_back(pack.say("plan.run_parts", {{"run", name}, {"parts", list}}));
   }
   Length least, largest;
@@ -183,7 +184,9 @@ void draw_foot(Page& page, const Pack& pack, const View& view) {
   }
 }
 
-struct Window { double west, south, east, north; };
+struct Window {
+  double west, south, east, north;
+};
 
 // Windows over the extent that hold at least one post, row by row from the north.
 std::vector<Window> windows(const Pack& pack, const Extent& e, double width, double height) {
@@ -196,8 +199,7 @@ std::vector<Window> windows(const Pack& pack, const Extent& e, double width, dou
     used.insert({r, c});
   }
   std::vector<Window> out;
-  for (const auto& [r, c] : used)
-    out.push_back({e.west + c * width, e.north - (r + 1) * height, e.west + (c + 1) * width, e.north - r * height});
+  for (const auto& [r, c] : used) out.push_back({e.west + c * width, e.north - (r + 1) * height, e.west + (c + 1) * width, e.north - r * height});
   return out;
 }
 
@@ -213,7 +215,8 @@ Box drawing_box(const Page& page) { return {page.box.x0 + 3, page.box.y0 + 4, pa
 // The first corner of the frame, clockwise from the top right, that no fence crosses.
 Spot north_spot(const Pack& pack, const View& view, const Box& frame) {
   const double right = view.turned ? 14 : 7, top = view.turned ? 6 : 14, left = view.turned ? 8 : 7, bottom = 8;
-  const Spot corners[] = {{frame.x1 - right, frame.y0 + top}, {frame.x1 - right, frame.y1 - bottom}, {frame.x0 + left, frame.y1 - bottom}, {frame.x0 + left, frame.y0 + top}};
+  const Spot corners[] = {
+      {frame.x1 - right, frame.y0 + top}, {frame.x1 - right, frame.y1 - bottom}, {frame.x0 + left, frame.y1 - bottom}, {frame.x0 + left, frame.y0 + top}};
   const auto& layout = pack.plan.layout;
   for (const Spot& corner : corners) {
     const Box box{corner.x - 9, corner.y - 13, corner.x + 13, corner.y + 8};

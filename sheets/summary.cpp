@@ -43,8 +43,13 @@ std::string summary_text(const job::Job& job, const Plan& plan, const Words& wor
   const Counts c = counts_of(plan);
   std::string out;
   add_paragraph(out, "", job.name + (job.invented ? " – " + pack.say("strip.invented") : ""));
-  add_paragraph(out, "", pack.say("first.facts", {{"length", pack.shown.rough(Length::from_metres(c.fence_m))}, {"posts", std::to_string(c.posts)}, {"rails", std::to_string(c.rails)},
-                                                  {"bays", std::to_string(c.bays)}, {"gates", std::to_string(c.gates)}, {"fittings", std::to_string(c.fittings)}}));
+  add_paragraph(out, "",
+                pack.say("first.facts", {{"length", pack.shown.rough(Length::from_metres(c.fence_m))},
+                                         {"posts", std::to_string(c.posts)},
+                                         {"rails", std::to_string(c.rails)},
+                                         {"bays", std::to_string(c.bays)},
+                                         {"gates", std::to_string(c.gates)},
+                                         {"fittings", std::to_string(c.fittings)}}));
   const auto buy = to_buy(pack, 10);
   if (!buy.empty()) out += "\n" + pack.say("first.buy") + "\n";
   std::size_t widest = 0;

@@ -43,11 +43,20 @@ std::string escape(std::string_view text) {
   std::string out;
   for (const char c : text) {
     switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      default: out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;   // control characters are not allowed in XML
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;  // control characters are not allowed in XML
     }
   }
   return out;
@@ -61,9 +70,7 @@ Box text_box(Spot p, std::string_view words, const Type& type, bool turned) {
   return {p.x - before, p.y - up, p.x + (w - before), p.y + down};
 }
 
-bool overlap(const Box& a, const Box& b, double slack) {
-  return a.x0 < b.x1 + slack && b.x0 < a.x1 + slack && a.y0 < b.y1 + slack && b.y0 < a.y1 + slack;
-}
+bool overlap(const Box& a, const Box& b, double slack) { return a.x0 < b.x1 + slack && b.x0 < a.x1 + slack && a.y0 < b.y1 + slack && b.y0 < a.y1 + slack; }
 
 Svg::Svg(double width, double height) : width_(width), height_(height) {}
 
@@ -85,9 +92,7 @@ void Svg::circle(Spot centre, double radius, Pen p, const char* fill) {
   body_ += "<circle" + at("cx", "cy", centre) + attribute("r", mm_text(radius)) + attribute("fill", fill) + stroke(p) + "/>\n";
 }
 
-void Svg::path(const std::string& d, Pen p, const char* fill) {
-  body_ += "<path" + attribute("d", d) + attribute("fill", fill) + stroke(p) + "/>\n";
-}
+void Svg::path(const std::string& d, Pen p, const char* fill) { body_ += "<path" + attribute("d", d) + attribute("fill", fill) + stroke(p) + "/>\n"; }
 
 void Svg::text(Spot p, std::string_view words, Type type, bool turned) {
   if (words.empty()) return;
@@ -110,8 +115,8 @@ void Svg::end_clip() { body_ += "</g>\n"; }
 std::string Svg::document() const {
   const std::string w = mm_text(width_), h = mm_text(height_);
   return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + w + "mm\" height=\"" + h + "mm\" viewBox=\"0 0 " + w + " " + h +
-         "\" font-family=\"Inter, 'DejaVu Sans', Arial, sans-serif\" fill=\"" + ink::black +
-         "\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n" + body_ + "</svg>\n";
+         "\" font-family=\"Inter, 'DejaVu Sans', Arial, sans-serif\" fill=\"" + ink::black + "\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n" +
+         body_ + "</svg>\n";
 }
 
 }  // namespace railwright::sheets

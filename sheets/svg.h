@@ -9,15 +9,19 @@
 // Only attributes are used, no style sheet: the page can put the document inline, and every SVG library draws it alike.
 namespace railwright::sheets {
 
-struct Spot { double x = 0, y = 0; };            // on the paper: mm from the top left corner
-struct Box { double x0 = 0, y0 = 0, x1 = 0, y1 = 0; };
+struct Spot {
+  double x = 0, y = 0;
+};  // on the paper: mm from the top left corner
+struct Box {
+  double x0 = 0, y0 = 0, x1 = 0, y1 = 0;
+};
 
 namespace ink {
 inline constexpr const char* black = "#141414";
-inline constexpr const char* grey = "#555555";     // words of second rank: 7.5:1 on white
-inline constexpr const char* rule = "#8c8c8c";     // thin rules: 3.4:1 on white
-inline constexpr const char* pale = "#e9e7e3";     // a ground that prints as the lightest grey
-inline constexpr const char* primer = "#7d3022";   // the one accent: oxide primer, 9:1 on white
+inline constexpr const char* grey = "#555555";    // words of second rank: 7.5:1 on white
+inline constexpr const char* rule = "#8c8c8c";    // thin rules: 3.4:1 on white
+inline constexpr const char* pale = "#e9e7e3";    // a ground that prints as the lightest grey
+inline constexpr const char* primer = "#7d3022";  // the one accent: oxide primer, 9:1 on white
 inline constexpr const char* none = "none";
 }  // namespace ink
 
@@ -29,7 +33,7 @@ inline constexpr double hair = 0.18, thin = 0.25, rail = 0.35, ground = 0.5, hea
 struct Pen {
   double width = pen::thin;
   const char* colour = ink::black;
-  const char* dash = nullptr;      // as in stroke-dasharray
+  const char* dash = nullptr;  // as in stroke-dasharray
 };
 
 enum class Anchor { start, middle, end };

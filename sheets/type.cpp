@@ -7,7 +7,9 @@
 namespace railwright::sheets {
 namespace {
 
-struct Advance { int code, regular, bold; };
+struct Advance {
+  int code, regular, bold;
+};
 constexpr Advance kAdvances[] = {
 #include "sheets/font_widths.inc"
 };
@@ -111,8 +113,10 @@ std::string shorten_name(std::string_view name, double width, double size, bool 
     const bool from_end = back.empty() || head * 2 >= characters.size() - tail;
     const std::string more = from_end ? front + "…" + characters[tail - 1] + back : front + characters[head] + "…" + back;
     if (text_width(more, size, bold) > width) break;
-    if (from_end) back = characters[--tail] + back;
-    else front += characters[head++];
+    if (from_end)
+      back = characters[--tail] + back;
+    else
+      front += characters[head++];
   }
   return front + "…" + back;
 }

@@ -20,15 +20,21 @@ std::string figures(double value) {
 }
 
 // Bare numbers of the engine are in SI; what people compare is not.
-struct Unit { const char* si; double metric; const char* metric_name; double customary; const char* customary_name; };
+struct Unit {
+  const char* si;
+  double metric;
+  const char* metric_name;
+  double customary;
+  const char* customary_name;
+};
 constexpr double kPsi = measure::psi(1).si(), kPsf = measure::psf(1).si(), kPound = measure::pounds_force(1).si(), kInch = measure::kMetrePerInch,
                  kFoot = measure::kMetrePerFoot;
 constexpr Unit kUnits[] = {{"Pa", 1e6, "MPa", kPsi, "psi"},
                            {"Pa/m", 1e3, "kPa/m", kPsf / kFoot, "psf/ft"},
-                           {"N m", 1, "N m", kPound * kFoot, "lb ft"},
+                           {"N m", 1, "N m", kPound* kFoot, "lb ft"},
                            {"N/m", 1, "N/m", kPound / kFoot, "lb/ft"},
-                           {"m2", 1e-6, "mm²", kInch * kInch, "in²"},
-                           {"m4", 1e-8, "cm⁴", kInch * kInch * kInch * kInch, "in⁴"},
+                           {"m2", 1e-6, "mm²", kInch* kInch, "in²"},
+                           {"m4", 1e-8, "cm⁴", kInch* kInch* kInch* kInch, "in⁴"},
                            {"kg/m3", 1, "kg/m³", measure::kKilogramPerPound / (kFoot * kFoot * kFoot), "lb/ft³"},
                            {"m/s2", 1, "m/s²", kFoot, "ft/s²"},
                            {"1/K", 1e-6, "/K × 10⁻⁶", 1.8e-6, "/°F × 10⁻⁶"},
@@ -82,7 +88,6 @@ class Telling {
     return out;
   }
 
-
  private:
   std::string number(double value, const std::string& unit) const {
     if (unit.empty()) return figures(value);
@@ -92,7 +97,8 @@ class Telling {
     if (unit == "m3") return volume(value);
     if (unit == "h" || unit == "min" || unit == "d") return figures(value) + " " + unit;
     for (const Unit& row : kUnits) {
-      if (unit == row.si) return figures(value / (shown_.metric() ? row.metric : row.customary)) + " " + (shown_.metric() ? row.metric_name : row.customary_name);
+      if (unit == row.si)
+        return figures(value / (shown_.metric() ? row.metric : row.customary)) + " " + (shown_.metric() ? row.metric_name : row.customary_name);
     }
     return figures(value) + " " + (words_.has("unit." + unit) ? words_.text("unit." + unit) : unit);
   }
@@ -102,14 +108,18 @@ class Telling {
   }
   static std::size_t add_sign(const std::string& formula, std::size_t i, std::string& out) {
     const char c = formula[i];
-    if (c == '*') out += "×";
-    else if (c == '-') out += "−";
-    else if (c == '/') out += "÷";
+    if (c == '*')
+      out += "×";
+    else if (c == '-')
+      out += "−";
+    else if (c == '/')
+      out += "÷";
     else if (formula.compare(i, 3, "^ 2") == 0 || formula.compare(i, 3, "^ 3") == 0 || formula.compare(i, 3, "^ 4") == 0) {
       if (!out.empty() && out.back() == ' ') out.pop_back();
       out += formula[i + 2] == '2' ? "²" : formula[i + 2] == '3' ? "³" : "⁴";
       return i + 3;
-    } else out += c;
+    } else
+      out += c;
     return i + 1;
   }
 
@@ -163,9 +173,8 @@ WhyText why_text(const job::Job& job, const Words& words, const why::Answer& ans
   text.figure = answer.figure;
   text.title = title_of(words, answer.figure);
   text.value = telling.value(answer.value, answer.unit);
-  text.formula = telling.formula(answer.formula, [&](const std::string& name) {
-    return words.text(name == "sum" ? "because.function.sum" : "because.name." + name);
-  });
+  text.formula =
+      telling.formula(answer.formula, [&](const std::string& name) { return words.text(name == "sum" ? "because.function.sum" : "because.name." + name); });
   text.filled = telling.formula(answer.formula, [&](const std::string& name) {
     if (name == "sum") return shares(telling, answer);
     for (const why::Input& input : answer.inputs) {

@@ -26,31 +26,40 @@ std::string gather(const json& node, const std::string& path, std::map<std::stri
 
 // Cubic feet, from a cubic yard on with the yards that earth is carted by; or cubic metres.
 std::string volume_text(double cubic_metres, const measure::LengthFormat& lengths) {
-  if (lengths.style != measure::LengthStyle::feet_inches && lengths.style != measure::LengthStyle::inches)
-    return number_text(cubic_metres, 3, true) + " m³";
+  if (lengths.style != measure::LengthStyle::feet_inches && lengths.style != measure::LengthStyle::inches) return number_text(cubic_metres, 3, true) + " m³";
   const double feet = measure::in_cubic_feet(measure::Volume::si(cubic_metres));
   const std::string text = number_text(feet, 1, true) + " ft³";
   return feet < 27 ? text : text + " (" + number_text(feet / 27, 1, true) + " yd³)";
 }
 
 std::string value_text(const Value& value, const measure::LengthFormat& lengths) {
-  return std::visit([&](const auto& v) -> std::string {
-    using T = std::decay_t<decltype(v)>;
-    if constexpr (std::is_same_v<T, std::string>) return v;
-    else if constexpr (std::is_same_v<T, std::int64_t>) return std::to_string(v);
-    else if constexpr (std::is_same_v<T, double>) return number_text(v, 2, true);
-    else if constexpr (std::is_same_v<T, LengthValue>) return format_length(measure::Length::from_nm(v.nm), lengths);
-    else if constexpr (std::is_same_v<T, MoneyValue>) return decimal_text(measure::Money::from_units(v.units).round_to_cents());
-    else if constexpr (std::is_same_v<T, AngleValue>) return number_text(v.degrees, 1, true) + "°";
-    else if constexpr (std::is_same_v<T, SlopeValue>) return number_text(v.rise_per_run * 100, 1, true) + " %";
-    else if constexpr (std::is_same_v<T, VolumeValue>) return volume_text(v.cubic_metres, lengths);
-    else {
-      static_assert(std::is_same_v<T, ForceValue>);
-      if (lengths.style == measure::LengthStyle::feet_inches || lengths.style == measure::LengthStyle::inches)
-        return number_text(measure::in_pounds_force(measure::Force::si(v.newtons)), 0) + " lb";
-      return number_text(v.newtons, 0) + " N";
-    }
-  }, value);
+  return std::visit(
+      [&](const auto& v) -> std::string {
+        using T = std::decay_t<decltype(v)>;
+        if constexpr (std::is_same_v<T, std::string>)
+          return v;
+        else if constexpr (std::is_same_v<T, std::int64_t>)
+          return std::to_string(v);
+        else if constexpr (std::is_same_v<T, double>)
+          return number_text(v, 2, true);
+        else if constexpr (std::is_same_v<T, LengthValue>)
+          return format_length(measure::Length::from_nm(v.nm), lengths);
+        else if constexpr (std::is_same_v<T, MoneyValue>)
+          return decimal_text(measure::Money::from_units(v.units).round_to_cents());
+        else if constexpr (std::is_same_v<T, AngleValue>)
+          return number_text(v.degrees, 1, true) + "°";
+        else if constexpr (std::is_same_v<T, SlopeValue>)
+          return number_text(v.rise_per_run * 100, 1, true) + " %";
+        else if constexpr (std::is_same_v<T, VolumeValue>)
+          return volume_text(v.cubic_metres, lengths);
+        else {
+          static_assert(std::is_same_v<T, ForceValue>);
+          if (lengths.style == measure::LengthStyle::feet_inches || lengths.style == measure::LengthStyle::inches)
+            return number_text(measure::in_pounds_force(measure::Force::si(v.newtons)), 0) + " lb";
+          return number_text(v.newtons, 0) + " N";
+        }
+      },
+      value);
 }
 
 std::string sentence(const Words& words, const std::string& key, const std::string& code, const std::string& where, const Values& values,

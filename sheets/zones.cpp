@@ -7,8 +7,8 @@
 namespace railwright::sheets {
 namespace {
 
-constexpr double kHatch = 2.2;        // mm between strokes
-constexpr double kMostStrokes = 4000; // of one edge, for a line that runs far off the sheet
+constexpr double kHatch = 2.2;         // mm between strokes
+constexpr double kMostStrokes = 4000;  // of one edge, for a line that runs far off the sheet
 
 std::vector<Spot> on_paper(const job::Zone& zone, const View& view) {
   std::vector<Spot> spots;
@@ -22,8 +22,7 @@ void draw_band(Svg& svg, Spot a, Spot b, double reach) {
   const double dx = b.x - a.x, dy = b.y - a.y, length = std::sqrt(dx * dx + dy * dy);
   if (length < 0.01 || reach < 0.2) return;
   const Spot u{dx / length, dy / length}, n{-u.y * reach, u.x * reach};
-  for (const double side : {-1.0, 1.0})
-    svg.line({a.x + n.x * side, a.y + n.y * side}, {b.x + n.x * side, b.y + n.y * side}, {pen::hair, ink::grey, "1.6 1.2"});
+  for (const double side : {-1.0, 1.0}) svg.line({a.x + n.x * side, a.y + n.y * side}, {b.x + n.x * side, b.y + n.y * side}, {pen::hair, ink::grey, "1.6 1.2"});
   std::string strokes;
   const double lean = std::min(reach, 3.0);
   const int count = static_cast<int>(std::min(kMostStrokes, (length - lean) / kHatch));
@@ -50,19 +49,28 @@ void keep_band_clear(Labels& labels, Spot a, Spot b, double reach) {
 
 const char* zone_colour(job::ZoneKind kind) {
   switch (kind) {
-    case job::ZoneKind::power: return "#d3202a";
-    case job::ZoneKind::gas: return "#f2c200";
-    case job::ZoneKind::communication: return "#f07d00";
-    case job::ZoneKind::water: return "#1463b8";
-    case job::ZoneKind::sewer: return "#1f8a3b";
-    case job::ZoneKind::irrigation: return "#7b3fa0";
-    case job::ZoneKind::survey: return "#e0559a";
-    default: return "#777777";
+    case job::ZoneKind::power:
+      return "#d3202a";
+    case job::ZoneKind::gas:
+      return "#f2c200";
+    case job::ZoneKind::communication:
+      return "#f07d00";
+    case job::ZoneKind::water:
+      return "#1463b8";
+    case job::ZoneKind::sewer:
+      return "#1f8a3b";
+    case job::ZoneKind::irrigation:
+      return "#7b3fa0";
+    case job::ZoneKind::survey:
+      return "#e0559a";
+    default:
+      return "#777777";
   }
 }
 
 std::string zone_word(const Pack& pack, job::ZoneKind kind) {
-  static constexpr const char* kNames[] = {"power", "gas", "communication", "water", "sewer", "irrigation", "survey", "rock", "roots", "culvert", "wet", "other"};
+  static constexpr const char* kNames[] = {"power",  "gas",  "communication", "water",   "sewer", "irrigation",
+                                           "survey", "rock", "roots",         "culvert", "wet",   "other"};
   return pack.say(std::string("zone.") + kNames[static_cast<int>(kind)]);
 }
 

@@ -48,9 +48,7 @@ std::string refusal(const Error& error, const sheets::Words& words) {
   return Json{{"error", detail}}.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-std::string reply(Json&& content) {
-  return Json{{"ok", std::move(content)}}.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
+std::string reply(Json&& content) { return Json{{"ok", std::move(content)}}.dump(-1, ' ', false, Json::error_handler_t::replace); }
 
 Json texts(const Findings& findings, const sheets::Words& words, const measure::LengthFormat& format) {
   static constexpr const char* kSeverity[] = {"note", "warning", "stop"};
@@ -82,9 +80,7 @@ std::string unsound(const Opened& opened) {
   return Json{{"error", detail}}.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-Effort effort_of(const Json& request) {
-  return request.value("effort", std::string("quick")) == "full" ? Effort::full : Effort::quick;
-}
+Effort effort_of(const Json& request) { return request.value("effort", std::string("quick")) == "full" ? Effort::full : Effort::quick; }
 
 // Told while a long answer is worked out; empty: nobody listens.
 Listener& listener() {
@@ -128,8 +124,7 @@ std::string answer_plan(const Json& request) {
   const Plan& plan = plan_of(request, opened.read.job);
   // The plan's own JSON is passed on as text: parsing it only to print it again would double the cost of a drag.
   const Json findings = texts(plan.findings, opened.words, sheets::length_format(opened.read.job.units));
-  return R"({"ok":{"plan":)" + plan_json(opened.read.job, plan) + R"(,"findings":)" +
-         findings.dump(-1, ' ', false, Json::error_handler_t::replace) + "}}";
+  return R"({"ok":{"plan":)" + plan_json(opened.read.job, plan) + R"(,"findings":)" + findings.dump(-1, ' ', false, Json::error_handler_t::replace) + "}}";
 }
 
 std::string answer_why(const Json& request) {
@@ -141,8 +136,15 @@ std::string answer_why(const Json& request) {
   const sheets::WhyText text = sheets::why_text(opened.read.job, opened.words, *answer);
   Json inputs = Json::array();
   for (const sheets::WhyText::Input& input : text.inputs) inputs.push_back({{"name", input.name}, {"value", input.value}, {"figure", input.figure}});
-  return reply({{"figure", text.figure}, {"title", text.title}, {"value", text.value}, {"formula", text.formula}, {"filled", text.filled},
-                {"source", text.source}, {"row", text.row}, {"inputs", std::move(inputs)}, {"where", text.where}});
+  return reply({{"figure", text.figure},
+                {"title", text.title},
+                {"value", text.value},
+                {"formula", text.formula},
+                {"filled", text.filled},
+                {"source", text.source},
+                {"row", text.row},
+                {"inputs", std::move(inputs)},
+                {"where", text.where}});
 }
 
 std::string answer_remedies(const Json& request) {
@@ -219,7 +221,6 @@ std::string answer_tables(const Json& request) {
   return reply(std::move(rows));
 }
 
-
 std::string answer_stakes(const Json& request) {
   const Opened opened = open(request);
   if (!opened.read.sound()) return unsound(opened);
@@ -254,7 +255,9 @@ std::string answer_survey(const Json& request) {
   const std::string adjust = request.value("adjust", std::string("compass"));
   formats::WalkOptions options;
   if (metric) options.unit = measure::BareNumber::metres;
-  options.adjustment = adjust == "none" ? ground::Adjustment::none : adjust == "least-squares" ? ground::Adjustment::least_squares : ground::Adjustment::compass;
+  options.adjustment = adjust == "none"            ? ground::Adjustment::none
+                       : adjust == "least-squares" ? ground::Adjustment::least_squares
+                                                   : ground::Adjustment::compass;
   const auto report = formats::survey_report(request.value("notes", std::string()), options);
   if (!report) return refusal(report.error(), words);
   const auto units = metric ? job::UnitSystem::metric : job::UnitSystem::feet_inches;
@@ -280,9 +283,21 @@ struct Method {
   const char* name;
   std::string (*run)(const Json& request);
 };
-constexpr Method kMethods[] = {{"plan", answer_plan},     {"drawing", answer_drawing}, {"totals", answer_totals}, {"why", answer_why}, {"remedies", answer_remedies}, {"check", answer_check}, {"start", answer_start},
-                               {"sheets", answer_sheets}, {"tables", answer_tables},   {"stakes", answer_stakes},   {"survey", answer_survey}, {"words", answer_words}, {"catalogue", answer_catalogue},
-                               {"spacing_start", answer_spacing_start}, {"spacing_step", answer_spacing_step}};
+constexpr Method kMethods[] = {{"plan", answer_plan},
+                               {"drawing", answer_drawing},
+                               {"totals", answer_totals},
+                               {"why", answer_why},
+                               {"remedies", answer_remedies},
+                               {"check", answer_check},
+                               {"start", answer_start},
+                               {"sheets", answer_sheets},
+                               {"tables", answer_tables},
+                               {"stakes", answer_stakes},
+                               {"survey", answer_survey},
+                               {"words", answer_words},
+                               {"catalogue", answer_catalogue},
+                               {"spacing_start", answer_spacing_start},
+                               {"spacing_step", answer_spacing_step}};
 
 }  // namespace
 

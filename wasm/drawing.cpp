@@ -59,7 +59,8 @@ Json zone_lines(const Plan& plan) {
   for (const job::Zone& zone : plan.layout.zones) {
     Json line = Json::array();
     if (!zone.leg.empty()) {
-      for (const auto& [east, north] : zone.shape) for (const measure::Length value : {east, north}) line.push_back(tenth(value.metres()));
+      for (const auto& [east, north] : zone.shape)
+        for (const measure::Length value : {east, north}) line.push_back(tenth(value.metres()));
     }
     zones.push_back(std::move(line));
   }

@@ -27,10 +27,19 @@ std::optional<Money> amount_of(const Json& choice, const char* key) {
 Json choice_json(const spacing::Choice& choice) {
   Json looks = Json::array();
   for (const spacing::Looks& one : choice.looks) looks.push_back({one.fence, one.limit, one.shown});
-  return {{"bays", choice.bays},          {"cost", amount(choice.cost)},   {"plain", amount(choice.plain)},         {"bound", amount(choice.bound)},
-          {"eight_foot", amount(choice.eight_foot)}, {"at_zero", amount(choice.at_zero)}, {"at_double", amount(choice.at_double)},
-          {"proved", choice.proved},      {"finished", choice.finished},   {"free_runs", choice.free_runs},         {"work", choice.work},
-          {"without_limit", amount(choice.without_limit)}, {"looks", std::move(looks)}};
+  return {{"bays", choice.bays},
+          {"cost", amount(choice.cost)},
+          {"plain", amount(choice.plain)},
+          {"bound", amount(choice.bound)},
+          {"eight_foot", amount(choice.eight_foot)},
+          {"at_zero", amount(choice.at_zero)},
+          {"at_double", amount(choice.at_double)},
+          {"proved", choice.proved},
+          {"finished", choice.finished},
+          {"free_runs", choice.free_runs},
+          {"work", choice.work},
+          {"without_limit", amount(choice.without_limit)},
+          {"looks", std::move(looks)}};
 }
 
 std::optional<spacing::Choice> choice_of(const Json& text) {
@@ -64,7 +73,7 @@ Json SpacingSearch::step(std::int64_t work, bool take) {
   for (int steps = 0; steps < kMostSteps && more && chooser_->progress().work < until; ++steps) {
     const bool before = chooser_->progress().known;
     more = chooser_->step();
-    if (!before) break;   // one layout of the job, or the start of the search
+    if (!before) break;  // one layout of the job, or the start of the search
   }
   const spacing::Progress progress = chooser_->progress();
   Json shown = {{"known", progress.known}};

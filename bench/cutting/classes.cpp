@@ -108,8 +108,9 @@ void schwerin(Class& c) {
 }
 
 void waescher(Class& c) {
-  c.rule = "Waescher and Gau (1996) by the generator of Gau and Waescher (1995): bins of 10000, m sizes up to 25..100 % of it, mean demand 1, 10, 50 "
-           "(the seventeen collected hard cases themselves are not at hand)";
+  c.rule =
+      "Waescher and Gau (1996) by the generator of Gau and Waescher (1995): bins of 10000, m sizes up to 25..100 % of it, mean demand 1, 10, 50 "
+      "(the seventeen collected hard cases themselves are not at hand)";
   for (const int m : {10, 20, 30, 40, 50, 100})
     for (const int top : {25, 50, 75, 100})
       for (const int demand : {1, 10, 50}) {
@@ -211,8 +212,8 @@ void planned(Class& c) {
         std::int64_t inches = 0;
         for (const Piece& piece : pieces) inches += piece.length.nm() / Length::kNmPerInch * piece.count;
         const auto stocks = kinds == 60 ? used_joints(random, 60, inches / 12) : yard(kinds);
-        c.cases.push_back({"m" + std::to_string(lengths) + "-n" + std::to_string(total) + "-k" + std::to_string(kinds),
-                           *Instance::build(stocks, pieces, saw())});
+        c.cases.push_back(
+            {"m" + std::to_string(lengths) + "-n" + std::to_string(total) + "-k" + std::to_string(kinds), *Instance::build(stocks, pieces, saw())});
       }
 }
 
@@ -248,8 +249,8 @@ void drops(Class& c) {
 }  // namespace
 
 std::vector<std::string> class_names() {
-  return {"uniform", "triplets", "scholl1", "scholl2", "scholl3", "schwerin", "waescher", "like_hard28", "variable", "variable_root",
-          "planned", "measured100", "measured500", "measured2000", "measured10000", "drops"};
+  return {"uniform",  "triplets",      "scholl1", "scholl2",     "scholl3",     "schwerin",     "waescher",      "like_hard28",
+          "variable", "variable_root", "planned", "measured100", "measured500", "measured2000", "measured10000", "drops"};
 }
 
 Class make_class(const std::string& name, std::uint64_t draw) {

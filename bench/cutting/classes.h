@@ -18,9 +18,9 @@ struct Case {
 
 struct Class {
   std::string name;
-  std::string rule;       // how it is made and where the rule comes from
-  double seconds = 10;    // time allowed by the benchmark's target
-  std::uint64_t draw = 0; // other numbers give other instances by the same rule
+  std::string rule;        // how it is made and where the rule comes from
+  double seconds = 10;     // time allowed by the benchmark's target
+  std::uint64_t draw = 0;  // other numbers give other instances by the same rule
   std::vector<Case> cases;
 };
 

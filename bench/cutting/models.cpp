@@ -71,8 +71,7 @@ std::string pattern_program(const Model& model, const std::vector<Pattern>& patt
     integers += " " + name + "\n";
   }
   text += "Subject To\n";
-  for (std::size_t s = 0; s < rows.size(); ++s)
-    text += " d" + std::to_string(s) + ":" + rows[s] + " >= " + std::to_string(model.sorts[s].demand) + "\n";
+  for (std::size_t s = 0; s < rows.size(); ++s) text += " d" + std::to_string(s) + ":" + rows[s] + " >= " + std::to_string(model.sorts[s].demand) + "\n";
   for (std::size_t k = 0; k < limits.size(); ++k)
     if (model.types[k].counted && !limits[k].empty()) text += " t" + std::to_string(k) + ":" + limits[k] + " <= " + std::to_string(model.types[k].limit) + "\n";
   return text + "Generals\n" + integers + "End\n";

@@ -2,10 +2,10 @@
 #include <sys/resource.h>
 
 #include <algorithm>
-#include <ctime>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <ctime>
 
 #include "bench/cutting/classes.h"
 #include "bench/cutting/models.h"
@@ -51,7 +51,8 @@ Result run(const Case& item, double allowed, const Flags& flags) {
   for (const std::string& fault : cutting::check_plan(item.instance, plan)) std::printf("FAULT %s: %s\n", item.name.c_str(), fault.c_str());
   if (flags.verbose)
     std::printf("  %-16s cost %12lld bound %12lld %s gap %.4f%% %8.3f s work %lld setups %d\n", item.name.c_str(), static_cast<long long>(plan.cost.units()),
-                static_cast<long long>(plan.bound.units()), plan.proved ? "proved  " : "unproved", 100 * result.gap, result.seconds, static_cast<long long>(plan.work), plan.setups);
+                static_cast<long long>(plan.bound.units()), plan.proved ? "proved  " : "unproved", 100 * result.gap, result.seconds,
+                static_cast<long long>(plan.work), plan.setups);
   return result;
 }
 

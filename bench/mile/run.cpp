@@ -53,8 +53,8 @@ railwright::job::Job walk(int miles) {
     }
   }
   for (const int feet : {21, 24, 32}) {
-    job.choices.offers.push_back({"stick " + std::to_string(feet), "2-3/8 sch40", Length::feet(feet),
-                                  railwright::measure::Money::cents(290 * feet + feet % 7), std::nullopt, "invented"});
+    job.choices.offers.push_back({"stick " + std::to_string(feet), "2-3/8 sch40", Length::feet(feet), railwright::measure::Money::cents(290 * feet + feet % 7),
+                                  std::nullopt, "invented"});
   }
   return job;
 }
@@ -74,8 +74,7 @@ void time_miles(int miles, int runs, const railwright::job::Catalogue& shipped) 
   for (int i = 0; i < runs; ++i) times.push_back(plan_ms(job, shipped, plan));
   std::sort(times.begin(), times.end());
   const double median = times[times.size() / 2];
-  std::printf("%d,%zu,%zu,%.3f,%.3f,%.3f\n", miles, plan.layout.bays.size(), plan.assembly.rails.size(), median,
-              times.front(), times.front() / miles);
+  std::printf("%d,%zu,%zu,%.3f,%.3f,%.3f\n", miles, plan.layout.bays.size(), plan.assembly.rails.size(), median, times.front(), times.front() / miles);
 }
 
 }  // namespace

@@ -29,7 +29,9 @@ using railwright::measure::Money;
 using railwright::spacing::Choice;
 using railwright::testing::SpacingCase;
 
-struct Row { double saving = 0, gap = 0, ms = 0; };
+struct Row {
+  double saving = 0, gap = 0, ms = 0;
+};
 
 class Bench {
  public:

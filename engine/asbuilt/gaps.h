@@ -16,13 +16,13 @@ using measure::Length;
 struct GapReport {
   std::string bay;
   int rail = 1;
-  Length planned, measured;       // level
-  Length residual;                // measured less what the run's sum and the plan expect, by least squares
-  bool doubtful = false;          // tape it again
+  Length planned, measured;  // level
+  Length residual;           // measured less what the run's sum and the plan expect, by least squares
+  bool doubtful = false;     // tape it again
 };
 
 struct AsBuilt {
-  fittings::Readings readings;    // accepted readings for `assemble`
+  fittings::Readings readings;  // accepted readings for `assemble`
   std::vector<GapReport> reports;
 };
 

@@ -12,7 +12,7 @@ enum Column { bay, rail, gap, way };
 
 struct Cell {
   std::string text;
-  int column = 1;                 // of its first character, counted from 1
+  int column = 1;  // of its first character, counted from 1
 };
 
 std::string_view trimmed(std::string_view s) {
@@ -48,7 +48,7 @@ class Reader {
   std::string_view text_;
   std::size_t at_ = 0;
   int line_ = 0;
-  std::array<int, 4> place_{-1, -1, -1, -1};   // of each column
+  std::array<int, 4> place_{-1, -1, -1, -1};  // of each column
   Cell none_;
   ReadGaps result_;
 };
@@ -176,8 +176,6 @@ ReadGaps Reader::read() {
 
 }  // namespace
 
-ReadGaps read_gaps(std::string_view text) {
-  return Reader(text).read();
-}
+ReadGaps read_gaps(std::string_view text) { return Reader(text).read(); }
 
 }  // namespace railwright::asbuilt

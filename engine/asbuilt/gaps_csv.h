@@ -10,8 +10,8 @@
 namespace railwright::asbuilt {
 
 struct ReadGaps {
-  std::vector<job::MeasuredGap> gaps;   // in the order of the lines
-  Findings findings;                    // severity stop; `where` is line:column of the cell
+  std::vector<job::MeasuredGap> gaps;  // in the order of the lines
+  Findings findings;                   // severity stop; `where` is line:column of the cell
 };
 
 // Reads GAPS.csv: a header line `bay,rail,gap,way` (columns in any order; `way` may be left out and is level where empty), then one reading per line, RFC 4180

@@ -8,53 +8,33 @@ namespace railwright::asbuilt {
 namespace {
 
 struct Pair {
-  double x = 0, l = 0;            // of place, of lean
+  double x = 0, l = 0;  // of place, of lean
 };
 
 struct Block {
   double a = 0, b = 0, c = 0, d = 0;  // a b / c d
 };
 
-Block operator*(const Block& m, const Block& n) {
-  return {m.a * n.a + m.b * n.c, m.a * n.b + m.b * n.d, m.c * n.a + m.d * n.c, m.c * n.b + m.d * n.d};
-}
-Block operator+(const Block& m, const Block& n) {
-  return {m.a + n.a, m.b + n.b, m.c + n.c, m.d + n.d};
-}
-Block operator-(const Block& m, const Block& n) {
-  return {m.a - n.a, m.b - n.b, m.c - n.c, m.d - n.d};
-}
-Pair operator*(const Block& m, Pair v) {
-  return {m.a * v.x + m.b * v.l, m.c * v.x + m.d * v.l};
-}
-Pair operator-(Pair u, Pair v) {
-  return {u.x - v.x, u.l - v.l};
-}
-Block transposed(const Block& m) {
-  return {m.a, m.c, m.b, m.d};
-}
+Block operator*(const Block& m, const Block& n) { return {m.a * n.a + m.b * n.c, m.a * n.b + m.b * n.d, m.c * n.a + m.d * n.c, m.c * n.b + m.d * n.d}; }
+Block operator+(const Block& m, const Block& n) { return {m.a + n.a, m.b + n.b, m.c + n.c, m.d + n.d}; }
+Block operator-(const Block& m, const Block& n) { return {m.a - n.a, m.b - n.b, m.c - n.c, m.d - n.d}; }
+Pair operator*(const Block& m, Pair v) { return {m.a * v.x + m.b * v.l, m.c * v.x + m.d * v.l}; }
+Pair operator-(Pair u, Pair v) { return {u.x - v.x, u.l - v.l}; }
+Block transposed(const Block& m) { return {m.a, m.c, m.b, m.d}; }
 Block inverse(const Block& m) {
   const double det = m.a * m.d - m.b * m.c;
   return {m.d / det, -m.b / det, -m.c / det, m.a / det};
 }
-double dot(Pair u, Pair v) {
-  return u.x * v.x + u.l * v.l;
-}
+double dot(Pair u, Pair v) { return u.x * v.x + u.l * v.l; }
 // weight * u v^T
-Block outer(Pair u, Pair v, double weight) {
-  return {weight * u.x * v.x, weight * u.x * v.l, weight * u.l * v.x, weight * u.l * v.l};
-}
+Block outer(Pair u, Pair v, double weight) { return {weight * u.x * v.x, weight * u.x * v.l, weight * u.l * v.x, weight * u.l * v.l}; }
 
 // How a gap depends on its two posts.
-Pair near_row(const GapObservation& o) {
-  return {-1, -o.height_from};
-}
-Pair far_row(const GapObservation& o) {
-  return {1, o.height_to};
-}
+Pair near_row(const GapObservation& o) { return {-1, -o.height_from}; }
+Pair far_row(const GapObservation& o) { return {1, o.height_to}; }
 
 struct Normal {
-  std::vector<Block> diagonal, off;   // off[i]: post i to post i + 1
+  std::vector<Block> diagonal, off;  // off[i]: post i to post i + 1
   std::vector<Pair> right;
 };
 
@@ -82,7 +62,7 @@ Normal normal_equations(const std::vector<PostPrior>& priors, const std::vector<
 
 struct Solution {
   std::vector<Pair> at;
-  std::vector<Block> own, next;   // blocks of the inverse: of a post with itself and with the next one
+  std::vector<Block> own, next;  // blocks of the inverse: of a post with itself and with the next one
 };
 
 Solution solve(Normal n) {
@@ -91,7 +71,7 @@ Solution solve(Normal n) {
   s.at.resize(count);
   s.own.resize(count);
   s.next.resize(count - 1);
-  std::vector<Block> pivot(count);    // inverses of the eliminated diagonal blocks
+  std::vector<Block> pivot(count);  // inverses of the eliminated diagonal blocks
   pivot[0] = inverse(n.diagonal[0]);
   for (std::size_t i = 1; i < count; ++i) {
     const Block carried = transposed(n.off[i - 1]) * pivot[i - 1];

@@ -8,7 +8,7 @@ namespace railwright::asbuilt {
 
 // What is known of a post before taping. Metres; lean is offset along the run per metre of height.
 struct PostPrior {
-  double place_sigma = 0;         // of the post about its planned (or recorded) station
+  double place_sigma = 0;  // of the post about its planned (or recorded) station
   double lean_sigma = 0;
 };
 
@@ -16,20 +16,20 @@ struct PostPrior {
 struct GapObservation {
   int bay = 0;
   double height_from = 0, height_to = 0;  // of the reading above ground at the two posts
-  double excess = 0;              // measured less planned
+  double excess = 0;                      // measured less planned
   double sigma = 0;
-  bool used = true;               // false: only compared, does not pull on the answer
+  bool used = true;  // false: only compared, does not pull on the answer
 };
 
 struct ObservationCheck {
-  double surprise = 0;            // measured less what everything else expects
-  double sigma = 0;               // of that
+  double surprise = 0;  // measured less what everything else expects
+  double sigma = 0;     // of that
 };
 
 struct RunAdjustment {
-  std::vector<double> place;      // per post: off its prior station, along the run
-  std::vector<double> lean;       // per post: top towards the run's end
-  std::vector<ObservationCheck> checks;   // as the observations
+  std::vector<double> place;             // per post: off its prior station, along the run
+  std::vector<double> lean;              // per post: top towards the run's end
+  std::vector<ObservationCheck> checks;  // as the observations
 };
 
 // Model: excess = (place + height lean) of the far post less that of the near post. Unknowns are weighted by their priors, gaps by their sigma; the

@@ -32,11 +32,11 @@ constexpr double kPlumbHeight = 1.2;
 
 struct Reading {
   int bay = 0, rail = 1;
-  Length gap;                     // as taped
+  Length gap;  // as taped
   job::GapWay way = job::GapWay::level;
   Length level;
-  Length surprise;                // level less expected
-  double sigma = 0;               // of the surprise, metres
+  Length surprise;   // level less expected
+  double sigma = 0;  // of the surprise, metres
   bool used = true;
   bool impossible = false;
 };
@@ -51,9 +51,7 @@ class Taker {
   int rails_of(int bay) const;
   Length planned(const Reading& r) const { return layout_.bays[r.bay].gap; }
   const std::string& bay_name(int bay) const { return layout_.bays[bay].name; }
-  void report(const char* code, Severity severity, int bay, Values values) {
-    findings_.push_back({code, severity, bay_name(bay), std::move(values)});
-  }
+  void report(const char* code, Severity severity, int bay, Values values) { findings_.push_back({code, severity, bay_name(bay), std::move(values)}); }
   void place_readings();
   void place_reading(const job::MeasuredGap& gap, int bay);
   void check_possible(Reading& r);
@@ -74,17 +72,14 @@ class Taker {
   const setout::Layout& layout_;
   const grade::Heights& heights_;
   Findings& findings_;
-  std::vector<Reading> readings_;     // by bay, then rail, once placed
+  std::vector<Reading> readings_;  // by bay, then rail, once placed
 };
 
-int Taker::rails_of(int bay) const {
-  return bay < static_cast<int>(heights_.bays.size()) ? static_cast<int>(heights_.bays[bay].rails.size()) : 0;
-}
+int Taker::rails_of(int bay) const { return bay < static_cast<int>(heights_.bays.size()) ? static_cast<int>(heights_.bays[bay].rails.size()) : 0; }
 
 void Taker::place_reading(const job::MeasuredGap& gap, int bay) {
   if (gap.rail < 1 || gap.rail > rails_of(bay)) {
-    report("gaps.no_such_rail", Severity::stop, bay,
-           {{"rail", std::int64_t{gap.rail}}, {"rails", std::int64_t{rails_of(bay)}}});
+    report("gaps.no_such_rail", Severity::stop, bay, {{"rail", std::int64_t{gap.rail}}, {"rails", std::int64_t{rails_of(bay)}}});
     return;
   }
   Reading r;
@@ -113,17 +108,14 @@ void Taker::place_readings() {
       place_reading(gap, bay->second);
     }
   }
-  std::stable_sort(readings_.begin(), readings_.end(), [](const Reading& a, const Reading& b) {
-    return a.bay != b.bay ? a.bay < b.bay : a.rail < b.rail;
-  });
+  std::stable_sort(readings_.begin(), readings_.end(), [](const Reading& a, const Reading& b) { return a.bay != b.bay ? a.bay < b.bay : a.rail < b.rail; });
   std::vector<Reading> once;
   for (const Reading& r : readings_) {
     if (once.empty() || once.back().bay != r.bay || once.back().rail != r.rail) {
       once.push_back(r);
       continue;
     }
-    report("gaps.twice", Severity::warning, r.bay,
-           {{"rail", std::int64_t{r.rail}}, {"first", value_of(once.back().gap)}, {"second", value_of(r.gap)}});
+    report("gaps.twice", Severity::warning, r.bay, {{"rail", std::int64_t{r.rail}}, {"first", value_of(once.back().gap)}, {"second", value_of(r.gap)}});
     once.back() = r;
   }
   readings_ = std::move(once);
@@ -134,8 +126,7 @@ bool Taker::name_whole(Reading& r, Length unit, Length window, const char* code)
   const Length whole = r.surprise.round_to(unit);
   if (whole == Length() || measure::abs(r.surprise - whole) > window) return false;
   report(code, Severity::stop, r.bay,
-         {{"rail", std::int64_t{r.rail}}, {"measured", value_of(r.gap)}, {"off", value_of(measure::abs(whole))},
-          {"expected", value_of(r.level - r.surprise)}});
+         {{"rail", std::int64_t{r.rail}}, {"measured", value_of(r.gap)}, {"off", value_of(measure::abs(whole))}, {"expected", value_of(r.level - r.surprise)}});
   return true;
 }
 
@@ -148,8 +139,7 @@ void Taker::check_possible(Reading& r) {
   const Length feet = r.surprise.round_to(kFoot);
   if (r.level > Length() && measure::abs(r.surprise - feet) <= kBeyondPitch) return;
   r.impossible = true;
-  report("gaps.impossible", Severity::stop, r.bay,
-         {{"rail", std::int64_t{r.rail}}, {"measured", value_of(r.gap)}, {"planned", value_of(bay.gap)}});
+  report("gaps.impossible", Severity::stop, r.bay, {{"rail", std::int64_t{r.rail}}, {"measured", value_of(r.gap)}, {"planned", value_of(bay.gap)}});
 }
 
 void Taker::name_slip(Reading& r) {
@@ -164,8 +154,7 @@ void Taker::name_slip(Reading& r) {
 }
 
 std::vector<Reading*> Taker::readings_of(const setout::Run& run) {
-  const auto first = std::lower_bound(readings_.begin(), readings_.end(), run.first_bay,
-                                      [](const Reading& r, int bay) { return r.bay < bay; });
+  const auto first = std::lower_bound(readings_.begin(), readings_.end(), run.first_bay, [](const Reading& r, int bay) { return r.bay < bay; });
   std::vector<Reading*> found;
   for (auto it = first; it != readings_.end() && it->bay < run.first_bay + run.bay_count; ++it) {
     if (!it->impossible) found.push_back(&*it);
@@ -242,7 +231,7 @@ void Taker::set_aside(const setout::Run& run, const std::vector<Reading*>& readi
 
 // Gaps and post diameters of a rail that is measured in every bay must add up to the run.
 void Taker::check_sums(const setout::Run& run, const std::vector<Reading*>& readings) {
-  std::map<int, std::pair<int, Length>> sums;     // per rail: bays, excess of the gaps over the plan
+  std::map<int, std::pair<int, Length>> sums;  // per rail: bays, excess of the gaps over the plan
   for (const Reading* r : readings) {
     auto& [bays, excess] = sums[r->rail];
     ++bays;
@@ -257,9 +246,14 @@ void Taker::check_sums(const setout::Run& run, const std::vector<Reading*>& read
     const auto& [bays, excess] = sum;
     if (bays < run.bay_count || bays < 2 || measure::abs(excess) <= allowed) continue;
     const Length length = run.end - run.start;
-    findings_.push_back({"gaps.sum", Severity::warning, run.name,
-                         {{"rail", std::int64_t{rail}}, {"sum", value_of(length + excess)}, {"length", value_of(length)},
-                          {"off", value_of(measure::abs(excess))}, {"allowed", value_of(allowed)}}});
+    findings_.push_back({"gaps.sum",
+                         Severity::warning,
+                         run.name,
+                         {{"rail", std::int64_t{rail}},
+                          {"sum", value_of(length + excess)},
+                          {"length", value_of(length)},
+                          {"off", value_of(measure::abs(excess))},
+                          {"allowed", value_of(allowed)}}});
   }
 }
 
@@ -268,7 +262,8 @@ void Taker::name_lean(const Reading& top, const Reading& bottom, double lean_fro
   const bool from = std::fabs(lean_from) >= std::fabs(lean_to);
   const double larger = std::max(std::fabs(lean_from), std::fabs(lean_to));
   const double smaller = std::min(std::fabs(lean_from), std::fabs(lean_to));
-  Values values{{"top", value_of(top.level)}, {"bottom", value_of(bottom.level)},
+  Values values{{"top", value_of(top.level)},
+                {"bottom", value_of(bottom.level)},
                 {"differ", value_of(measure::abs(top.level - bottom.level))},
                 {"post", layout_.posts[from ? bay.from : bay.to].name}};
   // With no reading beyond either post the two share the blame equally.

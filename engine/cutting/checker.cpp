@@ -11,8 +11,7 @@ namespace {
 
 class Checker {
  public:
-  Checker(const Instance& instance, const Plan& plan)
-      : instance_(instance), plan_(plan), cut_(instance.pieces().size()), used_(instance.stocks().size()) {}
+  Checker(const Instance& instance, const Plan& plan) : instance_(instance), plan_(plan), cut_(instance.pieces().size()), used_(instance.stocks().size()) {}
 
   std::vector<std::string> run() {
     check_statement();
@@ -45,8 +44,7 @@ class Checker {
     const Stock& stock = instance_.stocks()[stick.stock];
     // The blade walks along the stick: a crop and its kerf, then each piece, with a kerf before every piece but the first.
     std::int64_t at = rules.crop_start.nm() > 0 ? rules.crop_start.nm() + rules.kerf.nm() : 0;
-    const std::int64_t end =
-        stock.length.nm() - (rules.crop_end.nm() > 0 ? rules.crop_end.nm() + rules.kerf.nm() : 0);
+    const std::int64_t end = stock.length.nm() - (rules.crop_end.nm() > 0 ? rules.crop_end.nm() + rules.kerf.nm() : 0);
     std::multiset<std::int64_t> lengths;
     for (std::size_t i = 0; i < stick.pieces.size(); ++i) {
       const int p = stick.pieces[i];

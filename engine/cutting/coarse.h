@@ -7,9 +7,9 @@ namespace railwright::cutting {
 
 // What a coarser problem tells about a finer one before its program is solved.
 struct Start {
-  std::vector<double> prices;      // of one piece, by sort; empty: nothing known
-  Solution plan;                   // of the finer problem, by those prices
-  std::int64_t bound = 0;          // holds for the finer problem too
+  std::vector<double> prices;  // of one piece, by sort; empty: nothing known
+  Solution plan;               // of the finer problem, by those prices
+  std::int64_t bound = 0;      // holds for the finer problem too
 };
 
 // Measured pieces come in hundreds of lengths a sixteenth apart, and their program takes long because its prices swing at first.

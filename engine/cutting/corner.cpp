@@ -11,13 +11,13 @@ namespace railwright::cutting {
 namespace {
 
 constexpr std::size_t kMostSorts = 40;
-constexpr std::int64_t kMostCells = 4'000'000;     // of the table of worths
-constexpr std::int64_t kMostNodes = 1'500'000;     // of the enumeration of patterns
+constexpr std::int64_t kMostCells = 4'000'000;  // of the table of worths
+constexpr std::int64_t kMostNodes = 1'500'000;  // of the enumeration of patterns
 constexpr std::size_t kMostPatterns = 120'000;
 constexpr std::int64_t kMostElements = 60'000;
-constexpr std::int64_t kMostSums = 150'000'000;     // group elements x steps
-constexpr std::int64_t kMostLooked = 6'000'000;    // steps tried on paths
-constexpr std::size_t kMostFree = 3000;            // patterns in the programs of what a path leaves
+constexpr std::int64_t kMostSums = 150'000'000;  // group elements x steps
+constexpr std::int64_t kMostLooked = 6'000'000;  // steps tried on paths
+constexpr std::size_t kMostFree = 3000;          // patterns in the programs of what a path leaves
 constexpr std::int64_t kFar = INT64_MAX / 4;
 
 constexpr std::int64_t kReasonScale = 1 << 16;
@@ -348,9 +348,7 @@ std::int64_t Corner::bound() const {
   return cost <= 0 ? 0 : std::max(excluded_, model_.round_up(static_cast<std::int64_t>((cost + scale_ - 1) / scale_)));
 }
 
-Corner::Cost Corner::loss_of(std::int64_t cost) const {
-  return static_cast<Cost>(std::clamp<Wide>(static_cast<Wide>(cost) * scale_ - base_, -kFar, kFar));
-}
+Corner::Cost Corner::loss_of(std::int64_t cost) const { return static_cast<Cost>(std::clamp<Wide>(static_cast<Wide>(cost) * scale_ - base_, -kFar, kFar)); }
 
 bool Corner::list_free() {
   free_.clear();

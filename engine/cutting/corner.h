@@ -34,7 +34,6 @@ class Corner {
   Cost loss_of(std::int64_t cost) const;
 
  private:
-
   struct Step {
     Cost cost = 0;
     std::int64_t element = 0;
@@ -73,35 +72,35 @@ class Corner {
   Budget& budget_;
   Incumbent& incumbent_;
   std::int64_t scale_ = 1;
-  std::vector<Cost> value_;   // of a piece, by sort
-  std::vector<Cost> rent_;    // of a stick beyond its price, by type
-  Wide base_ = 0;             // cost of the program, scaled
+  std::vector<Cost> value_;                    // of a piece, by sort
+  std::vector<Cost> rent_;                     // of a stick beyond its price, by type
+  Wide base_ = 0;                              // cost of the program, scaled
   std::vector<std::vector<Cost>> most_worth_;  // by first sort and room
   std::vector<Pattern> patterns_;
-  std::vector<Cost> loss_;    // by pattern: what it costs beyond the worth of its pieces
-  bool whole_ = false;        // all patterns up to the reach were listed
-  std::int64_t nodes_ = 0;    // of the last enumeration
+  std::vector<Cost> loss_;  // by pattern: what it costs beyond the worth of its pieces
+  bool whole_ = false;      // all patterns up to the reach were listed
+  std::int64_t nodes_ = 0;  // of the last enumeration
   std::int64_t looked_ = 0;
   std::vector<int> base_pattern_;  // by type with rent: the pattern that all its sticks are taken to be cut to, -1
   Remainders group_;
   std::int64_t target_ = 0;
-  std::vector<Step> steps_;        // by cost
-  std::vector<Cost> to_go_;        // by element: least cost of steps that sum up to it
-  Cost known_ = -1;                // every plan costs at least this beyond `base_`
-  Cost reach_ = 0;                 // all patterns that lose no more are listed
+  std::vector<Step> steps_;  // by cost
+  std::vector<Cost> to_go_;  // by element: least cost of steps that sum up to it
+  Cost known_ = -1;          // every plan costs at least this beyond `base_`
+  Cost reach_ = 0;           // all patterns that lose no more are listed
 
   // Trying paths.
   std::vector<const Pattern*> free_;
   std::vector<Refutation> refutations_;
-  std::int64_t excluded_ = 0;              // no plan costs less than this
+  std::int64_t excluded_ = 0;  // no plan costs less than this
   std::int64_t cost_ = 0;
   std::uint64_t random_ = 1;
-  std::vector<int> path_;                  // steps
-  std::vector<std::int64_t> free_sticks_;  // not on the path, by type
-  std::size_t shortest_ = 0, longest_ = 0; // path tried
+  std::vector<int> path_;                   // steps
+  std::vector<std::int64_t> free_sticks_;   // not on the path, by type
+  std::size_t shortest_ = 0, longest_ = 0;  // path tried
   int paths_left_ = 0;
   bool found_ = false;
-  bool unknown_ = false;    // of some path it is not known where it leads
+  bool unknown_ = false;  // of some path it is not known where it leads
   bool any_unknown_ = false;
   bool cut_short_ = false;  // longer paths were not tried
 };

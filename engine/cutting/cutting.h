@@ -48,8 +48,8 @@ using measure::Money;
 struct Stock {
   std::string name;
   Length length;
-  Money price;                              // per stick, >= 0
-  std::optional<std::int64_t> count = {};   // how many there are; empty: as many as wanted
+  Money price;                             // per stick, >= 0
+  std::optional<std::int64_t> count = {};  // how many there are; empty: as many as wanted
 };
 
 struct Piece {
@@ -101,12 +101,12 @@ class Instance {
 
 // One stick, or `count` sticks cut alike with the same pieces.
 struct Stick {
-  int stock = 0;               // index into Instance::stocks
+  int stock = 0;  // index into Instance::stocks
   std::int64_t count = 1;
-  std::vector<int> pieces;     // indexes into Instance::pieces, in cutting order
-  std::vector<Length> marks;   // running tape mark of each piece's far end from the stick's start, kerfs included
+  std::vector<int> pieces;    // indexes into Instance::pieces, in cutting order
+  std::vector<Length> marks;  // running tape mark of each piece's far end from the stick's start, kerfs included
   Length drop;
-  bool kept = false;           // the drop is at least `keep_from`
+  bool kept = false;  // the drop is at least `keep_from`
 };
 
 enum class Status {
@@ -119,15 +119,15 @@ enum class Status {
 
 struct Plan {
   Status status = Status::unknown;
-  bool found = false;          // `sticks` holds a whole plan
+  bool found = false;  // `sticks` holds a whole plan
   bool proved = false;
-  Money cost;                  // after the worth of kept drops
-  Money cost_before_drops;     // prices of the sticks used
-  Money bound;                 // no plan costs less
+  Money cost;               // after the worth of kept drops
+  Money cost_before_drops;  // prices of the sticks used
+  Money bound;              // no plan costs less
   std::vector<Stick> sticks;
   std::int64_t sticks_used = 0;
-  int setups = 0;              // different patterns: stock and lengths, whatever the labels
-  std::int64_t work = 0;       // what the search spent, in units of 200,000 elementary steps
+  int setups = 0;         // different patterns: stock and lengths, whatever the labels
+  std::int64_t work = 0;  // what the search spent, in units of 200,000 elementary steps
 };
 
 struct Progress {

@@ -88,8 +88,7 @@ double worth_of(const Pattern& pattern, const std::vector<double>& prices) {
 }
 
 // Cuts what the knapsack offers until the quota is spent; returns what was spent.
-double cut_offers(const Model& model, Task& task, const std::vector<double>& prices, double raise, double quota, Offers& offers,
-                  std::vector<Use>& uses) {
+double cut_offers(const Model& model, Task& task, const std::vector<double>& prices, double raise, double quota, Offers& offers, std::vector<Use>& uses) {
   double spent = 0;
   for (Offer& offer : offers.patterns) {
     const auto cost = static_cast<double>(model.cost(offer.pattern));
@@ -112,8 +111,7 @@ std::vector<double> tempered(const Model& model, const std::vector<double>& pric
   double rate = 1e300;
   for (const Type& type : model.types) rate = std::min(rate, static_cast<double>(type.price) / static_cast<double>(type.capacity));
   std::vector<double> mixed;
-  for (std::size_t s = 0; s < prices.size(); ++s)
-    mixed.push_back(prices[s] * (1 - by_length) + rate * by_length * static_cast<double>(model.sorts[s].size));
+  for (std::size_t s = 0; s < prices.size(); ++s) mixed.push_back(prices[s] * (1 - by_length) + rate * by_length * static_cast<double>(model.sorts[s].size));
   return mixed;
 }
 

@@ -7,8 +7,8 @@
 namespace railwright::cutting {
 namespace {
 
-constexpr int kMostInParts = 10;  // pieces of a filling that take part in exchanges
-constexpr int kLook = 200;        // fillings looked at for one exchange
+constexpr int kMostInParts = 10;     // pieces of a filling that take part in exchanges
+constexpr int kLook = 200;           // fillings looked at for one exchange
 constexpr std::int64_t kAlike = 12;  // sticks cut alike that take part; what more of them there are stays as it is
 
 // Takes the pieces named by the mask out of `from`.

@@ -9,8 +9,7 @@ namespace {
 
 class Greedy {
  public:
-  Greedy(const Model& model, const Task& task)
-      : model_(model), left_(task.demand), next_(model.sorts.size() + 1), sticks_(task.limit) {
+  Greedy(const Model& model, const Task& task) : model_(model), left_(task.demand), next_(model.sorts.size() + 1), sticks_(task.limit) {
     for (std::size_t s = 0; s < next_.size(); ++s) next_[s] = static_cast<int>(s < left_.size() && left_[s] == 0 ? s + 1 : s);
   }
 

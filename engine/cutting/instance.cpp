@@ -77,9 +77,7 @@ Length Instance::usable(const Stock& stock) const {
   return stock.length - rules_.crop_start - rules_.crop_end - rules_.kerf * crops;
 }
 
-Length Instance::start() const {
-  return rules_.crop_start.nm() > 0 ? rules_.crop_start + rules_.kerf : Length();
-}
+Length Instance::start() const { return rules_.crop_start.nm() > 0 ? rules_.crop_start + rules_.kerf : Length(); }
 
 bool Instance::keeps(Length drop) const { return rules_.keep_from && drop.nm() > 0 && drop >= *rules_.keep_from; }
 

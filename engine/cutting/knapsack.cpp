@@ -211,8 +211,7 @@ double Knapsack::gain(const Pattern& pattern, const Quote& quote) const {
     gain += quote.value[take.sort] * static_cast<double>(take.count);
     const std::int64_t size = model_.sorts[take.sort].size;
     for (const ArcPrice& arc : quote.arcs)
-      if (arc.sort == take.sort && arc.position >= at && (arc.position - at) % size == 0 && (arc.position - at) / size < take.count)
-        gain += arc.value;
+      if (arc.sort == take.sort && arc.position >= at && (arc.position - at) % size == 0 && (arc.position - at) / size < take.count) gain += arc.value;
     at += size * take.count;
   }
   return gain + end_value(quote, pattern.type, at) - quote.scale * cost_at(pattern.type, at);
@@ -256,8 +255,7 @@ namespace {
 // Depth-first search over the sorts in order of value per length.
 class Search {
  public:
-  Search(const Model& model, const std::vector<std::int64_t>& demand, const Quote& quote, int type)
-      : model_(model), quote_(quote), type_(type) {
+  Search(const Model& model, const std::vector<std::int64_t>& demand, const Quote& quote, int type) : model_(model), quote_(quote), type_(type) {
     for (int s = 0; s < static_cast<int>(demand.size()); ++s)
       if (demand[s] > 0 && quote.value[s] > 0) order_.push_back(s);
     const auto rate = [&](int s) { return quote.value[s] / static_cast<double>(model.sorts[s].size); };
@@ -276,8 +274,8 @@ class Search {
     if (!order_.empty()) go(0, model_.types[type_].capacity, 0);
   }
 
-  double best = 0;            // highest gain found, when above zero
-  double unexplored = 0;      // nothing left out gains more
+  double best = 0;        // highest gain found, when above zero
+  double unexplored = 0;  // nothing left out gains more
   std::vector<std::pair<double, Pattern>> found;
   std::int64_t nodes_left_ = 0;
 
@@ -342,8 +340,7 @@ Offers Knapsack::price_by_search(const Quote& quote, Budget& budget) const {
     for (std::size_t i = search.found.size() > 6 ? search.found.size() - 6 : 0; i < search.found.size(); ++i)
       patterns.push_back(std::move(search.found[i].second));
     const double price = quote.scale * static_cast<double>(model_.types[k].price);
-    if (!model_.types[k].counted)
-      offers.ratio = std::max(offers.ratio, model_.values_drops ? 1e300 : price > 0 ? (offers.best.back() + price) / price : 1e300);
+    if (!model_.types[k].counted) offers.ratio = std::max(offers.ratio, model_.values_drops ? 1e300 : price > 0 ? (offers.best.back() + price) / price : 1e300);
   }
   keep_best(quote, std::move(patterns), 1'000'000, offers);
   return offers;

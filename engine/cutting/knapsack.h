@@ -30,7 +30,7 @@ struct Quote {
   std::vector<double> extra;  // by type, any sign
   std::vector<ArcPrice> arcs;
   std::vector<EndPrice> ends;
-  double scale = 1;           // worth of one unit of cost
+  double scale = 1;  // worth of one unit of cost
 };
 
 struct Offer {
@@ -39,10 +39,10 @@ struct Offer {
 };
 
 struct Offers {
-  std::vector<double> best;    // by type: no pattern of the type gains more
-  std::vector<Offer> patterns; // with positive gain, best first, all different
-  double ratio = 0;            // no pattern's pieces are worth more than ratio * scale * cost (types without count only)
-  bool exact = true;           // `best` is attained
+  std::vector<double> best;     // by type: no pattern of the type gains more
+  std::vector<Offer> patterns;  // with positive gain, best first, all different
+  double ratio = 0;             // no pattern's pieces are worth more than ratio * scale * cost (types without count only)
+  bool exact = true;            // `best` is attained
 };
 
 // Finds the patterns that gain most at given prices: a bounded knapsack per stock, no sort more often than its demand.

@@ -46,8 +46,7 @@ class Layout {
     for (std::size_t p = 0; p < pieces.size(); ++p)
       if (model_.sort_of_piece[p] >= 0) queues_[model_.sort_of_piece[p]].pieces.push_back({static_cast<int>(p), pieces[p].count});
     for (Queue& queue : queues_)
-      std::stable_sort(queue.pieces.begin(), queue.pieces.end(),
-                       [&](const auto& a, const auto& b) { return pieces[a.first].group < pieces[b.first].group; });
+      std::stable_sort(queue.pieces.begin(), queue.pieces.end(), [&](const auto& a, const auto& b) { return pieces[a.first].group < pieces[b.first].group; });
   }
 
   void sort_by_group(std::vector<int>& order) {

@@ -59,8 +59,7 @@ void Master::build_rows() {
 // How often a pattern counts towards a condition.
 double Master::weight(const Condition& condition, const Pattern& pattern) const {
   if (condition.counts == Condition::Counts::sticks) return pattern.type == condition.type ? 1 : 0;
-  if (condition.counts == Condition::Counts::sticks_filled_to)
-    return pattern.type == condition.type && model_.used(pattern) == condition.position ? 1 : 0;
+  if (condition.counts == Condition::Counts::sticks_filled_to) return pattern.type == condition.type && model_.used(pattern) == condition.position ? 1 : 0;
   std::int64_t at = 0;
   for (const Take& take : pattern.takes) {
     const std::int64_t size = model_.sorts[take.sort].size;
@@ -119,15 +118,20 @@ Quote Master::quote(double hold) const {
   // Sums of values must stay exact: prices that could add up beyond 2^52 are lowered, which only weakens the bound.
   if (const double most = densest * static_cast<double>(longest); most > 0x1p51)
     for (double& value : quote.value) value = std::floor(value * (0x1p51 / most));
-  for (std::size_t k = 0; k < model_.types.size(); ++k)
-    quote.extra.push_back(task_.limit[k] == 0 ? -0x1p51 : std::clamp(whole(type_row_[k]), -0x1p50, 0.0));
+  for (std::size_t k = 0; k < model_.types.size(); ++k) quote.extra.push_back(task_.limit[k] == 0 ? -0x1p51 : std::clamp(whole(type_row_[k]), -0x1p50, 0.0));
   for (std::size_t c = 0; c < task_.conditions.size(); ++c) {
     const Condition& condition = task_.conditions[c];
     const double value = condition_price(c);
     switch (condition.counts) {
-      case Condition::Counts::sticks: quote.extra[condition.type] += value; break;
-      case Condition::Counts::pieces_at: quote.arcs.push_back({condition.sort, condition.position, value}); break;
-      case Condition::Counts::sticks_filled_to: quote.ends.push_back({condition.type, condition.position, value}); break;
+      case Condition::Counts::sticks:
+        quote.extra[condition.type] += value;
+        break;
+      case Condition::Counts::pieces_at:
+        quote.arcs.push_back({condition.sort, condition.position, value});
+        break;
+      case Condition::Counts::sticks_filled_to:
+        quote.ends.push_back({condition.type, condition.position, value});
+        break;
     }
   }
   return quote;

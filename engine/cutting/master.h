@@ -35,13 +35,13 @@ class Master {
   bool solve(const Limits& limits, Budget& budget);
 
   bool can_branch_on_arcs() const { return knapsack_.dynamic(); }
-  std::int64_t bound() const { return bound_; }        // safe lower bound on the task's cost
+  std::int64_t bound() const { return bound_; }  // safe lower bound on the task's cost
   double value() const { return simplex_->objective() * unit_; }
   bool short_of_sticks() const { return simplex_->shortfall() > 1e-4; }
-  std::vector<Share> shares() const;                   // patterns in use, x > 0
+  std::vector<Share> shares() const;  // patterns in use, x > 0
   const std::vector<Pattern>& pool() const { return pool_; }
   const std::vector<double>& prices() const { return center_; }  // of one piece, by sort, with which the bound was reached
-  std::vector<double> last_prices() const;  // with which the program ended
+  std::vector<double> last_prices() const;                       // with which the program ended
   // Pool members whose reduced cost is below `most` (in cost units).
   std::vector<Pattern> cheap_patterns(double most) const;
 

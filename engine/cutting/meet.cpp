@@ -10,10 +10,10 @@
 namespace railwright::cutting {
 namespace {
 
-constexpr std::size_t kPatterns = 12;   // of a type
-constexpr std::size_t kWays = 40;       // of a type
-constexpr std::size_t kLabels = 1024;   // of a group of types
-constexpr std::int64_t kDecided = 3;    // sticks of a type left to decide
+constexpr std::size_t kPatterns = 12;  // of a type
+constexpr std::size_t kWays = 40;      // of a type
+constexpr std::size_t kLabels = 1024;  // of a group of types
+constexpr std::int64_t kDecided = 3;   // sticks of a type left to decide
 constexpr int kFilterBits = 24;
 constexpr int kRounds = 8;
 constexpr std::array<std::int64_t, 5> kDistance = {10, 3, 30, 1, 100};  // a stick's distance from the program's solution ranks as this part of a step of cost
@@ -79,8 +79,7 @@ void Meet::list_ways(int k, std::int64_t distance_price) {
   for (const auto& [p, x] : shares_[k])
     if (std::find(choice.begin(), choice.end(), p) == choice.end()) choice.push_back(p);
   std::vector<double> about(choice.size(), 0.0);
-  for (const auto& [p, x] : shares_[k])
-    about[static_cast<std::size_t>(std::find(choice.begin(), choice.end(), p) - choice.begin())] += x;
+  for (const auto& [p, x] : shares_[k]) about[static_cast<std::size_t>(std::find(choice.begin(), choice.end(), p) - choice.begin())] += x;
   const std::int64_t most = std::min(left_[k], kDecided);
   std::vector<std::int64_t> counts(choice.size(), 0);
   std::vector<Way>& ways = ways_[k];
@@ -171,7 +170,8 @@ Meet::Side Meet::combine(const std::vector<int>& types, std::int64_t most) {
         const Way& way = ways_[k][w];
         if (w > 0 && l * w > 2 * kLabels) break;  // so many are better that it is hardly kept
         if (before[l].loss + way.loss > most) continue;
-        next.push_back({before[l].loss + way.loss, before[l].rank + way.rank, before[l].key + way.key, corner_.group().sum(before[l].element, way.element), static_cast<int>(l), static_cast<int>(w)});
+        next.push_back({before[l].loss + way.loss, before[l].rank + way.rank, before[l].key + way.key, corner_.group().sum(before[l].element, way.element),
+                        static_cast<int>(l), static_cast<int>(w)});
       }
     if (!budget_.spend(static_cast<std::int64_t>(next.size()) * 30 + corner_.group().order() * 2)) return side;
     keep_best(next);
@@ -208,7 +208,8 @@ bool Meet::match(const std::vector<Side>& sides) {
       const std::uint64_t at = spot(key);
       if ((filter[at / 64] >> at % 64 & 1U) == 0 || c[i].loss + d[j].loss > most) continue;
       const auto [there, fresh] = partners.insert({key, {static_cast<int>(i), static_cast<int>(j)}});
-      if (!fresh && c[i].loss + d[j].loss < c[there->second.first].loss + d[there->second.second].loss) there->second = {static_cast<int>(i), static_cast<int>(j)};
+      if (!fresh && c[i].loss + d[j].loss < c[there->second.first].loss + d[there->second.second].loss)
+        there->second = {static_cast<int>(i), static_cast<int>(j)};
     }
   budget_.spend(static_cast<std::int64_t>(a.size() * b.size() * 15 + c.size() * d.size() * 15));
   std::array<int, 4> found{-1, -1, -1, -1};
@@ -251,7 +252,7 @@ double Meet::center(const std::vector<Side>& sides, double step) {
 void Meet::add_moments(const Side& side, std::vector<Moment>& whole) const {
   const std::size_t all = side.labels.back().size();
   const int ranked = static_cast<int>(all < kLabels ? all : all - all / 4);
-  if (ranked == 0) return;  // nothing is cheap enough
+  if (ranked == 0) return;                 // nothing is cheap enough
   std::vector<Moment> sums(whole.size());  // of the pieces and of their squares
   for (int last = 0; last < ranked; ++last) {
     std::vector<std::int64_t> pieces(whole.size(), 0);
@@ -297,7 +298,9 @@ void Meet::run(std::int64_t bound, int times) {
       const std::vector<double> tilt = tilt_;
       std::vector<Side> here;
       for (std::size_t g = 0; g < 4; ++g)
-        here.push_back(combine(std::vector<int>(order.begin() + static_cast<std::ptrdiff_t>(order.size() * g / 4), order.begin() + static_cast<std::ptrdiff_t>(order.size() * (g + 1) / 4)), most));
+        here.push_back(combine(std::vector<int>(order.begin() + static_cast<std::ptrdiff_t>(order.size() * g / 4),
+                                                order.begin() + static_cast<std::ptrdiff_t>(order.size() * (g + 1) / 4)),
+                               most));
       if (budget_.stopped()) return;  // not all types were combined
       const double off = center(here, static_cast<double>(cent) / (round + 1));
       if (off < nearest) {

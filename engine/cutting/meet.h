@@ -19,9 +19,9 @@ class Meet {
  private:
   struct Way {  // how the sticks of a type that are left to decide are cut
     std::int64_t loss = 0;
-    std::int64_t rank = 0;      // loss and distance from the program's solution
-    std::uint64_t key = 0;      // stands for the pieces; adds up as they do
-    std::int64_t element = 0;   // the pieces' remainder in the corner's group
+    std::int64_t rank = 0;     // loss and distance from the program's solution
+    std::uint64_t key = 0;     // stands for the pieces; adds up as they do
+    std::int64_t element = 0;  // the pieces' remainder in the corner's group
     std::vector<int> patterns;
   };
   struct Label {
@@ -61,16 +61,16 @@ class Meet {
   Budget& budget_;
   Incumbent& incumbent_;
   std::uint64_t random_ = 1;
-  std::vector<std::uint64_t> weights_;            // of a piece in the key, by sort
-  std::vector<std::int64_t> elements_;            // remainders of the corner's patterns
-  std::vector<std::vector<int>> patterns_;        // of the corner, by type, least loss first
+  std::vector<std::uint64_t> weights_;                       // of a piece in the key, by sort
+  std::vector<std::int64_t> elements_;                       // remainders of the corner's patterns
+  std::vector<std::vector<int>> patterns_;                   // of the corner, by type, least loss first
   std::vector<std::vector<std::pair<int, double>>> shares_;  // by type: pattern of the corner and how often the program uses it beyond what is fixed
-  std::vector<std::int64_t> left_;                // sticks to decide, by type
+  std::vector<std::int64_t> left_;                           // sticks to decide, by type
   std::vector<Use> fixed_;
-  std::uint64_t wanted_ = 0;                      // key of the pieces that the fixed sticks leave
-  std::vector<std::vector<Way>> ways_;            // by type
-  std::vector<int> spots_;                        // of a hash table, reused
-  std::vector<double> tilt_;                      // of a piece in the ranks, by sort
+  std::uint64_t wanted_ = 0;            // key of the pieces that the fixed sticks leave
+  std::vector<std::vector<Way>> ways_;  // by type
+  std::vector<int> spots_;              // of a hash table, reused
+  std::vector<double> tilt_;            // of a piece in the ranks, by sort
 };
 
 }  // namespace railwright::cutting

@@ -18,9 +18,7 @@ void Model::collect_sorts() {
   std::vector<int> order;
   for (std::size_t p = 0; p < pieces.size(); ++p)
     if (pieces[p].count > 0) order.push_back(static_cast<int>(p));
-  std::sort(order.begin(), order.end(), [&](int a, int b) {
-    return pieces[a].length != pieces[b].length ? pieces[a].length > pieces[b].length : a < b;
-  });
+  std::sort(order.begin(), order.end(), [&](int a, int b) { return pieces[a].length != pieces[b].length ? pieces[a].length > pieces[b].length : a < b; });
   sort_of_piece.assign(pieces.size(), -1);
   std::int64_t divisor = 0;
   for (const int p : order) {

@@ -51,8 +51,8 @@ class Model {
  public:
   explicit Model(const Instance& instance);
 
-  std::vector<Sort> sorts;  // by descending size
-  std::vector<Type> types;  // stocks worth using, in the order given; dominated ones left out
+  std::vector<Sort> sorts;     // by descending size
+  std::vector<Type> types;     // stocks worth using, in the order given; dominated ones left out
   std::int64_t cost_grid = 1;  // every plan's cost is a multiple
   bool values_drops = false;
   std::vector<int> sort_of_piece;  // -1 for pieces of count zero

@@ -100,8 +100,7 @@ void Search::dive(const Node& node, const Master& master) {
   if (whole && node.conditions.size() <= 40) {
     task.limit_all = true;
     for (std::size_t k = 0; k < sticks.size(); ++k) task.limit[k] = static_cast<std::int64_t>(std::floor(sticks[k] + 0.5));
-    for (int variant = 0; variant < 3 && of_interest(node.bound) && !budget_.stopped(); ++variant)
-      Dive{model_, budget_, incumbent_}.run(master, task, variant);
+    for (int variant = 0; variant < 3 && of_interest(node.bound) && !budget_.stopped(); ++variant) Dive{model_, budget_, incumbent_}.run(master, task, variant);
   } else if (serial_ < 20 || serial_ % 32 == 0) {
     Dive{model_, budget_, incumbent_}.run(master, task, dives_++ % 5);
   }

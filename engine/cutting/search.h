@@ -50,8 +50,8 @@ class Search {
   const Model& model_;
   Budget& budget_;
   Incumbent& incumbent_;
-  std::vector<Node> open_;      // heaps: numbers of sticks are still fractional,
-  std::vector<Node> packing_;   // or whole
+  std::vector<Node> open_;                // heaps: numbers of sticks are still fractional,
+  std::vector<Node> packing_;             // or whole
   std::int64_t lowest_lost_ = INT64_MAX;  // bound of nodes given up
   std::int64_t serial_ = 0;
   int dives_ = 0;

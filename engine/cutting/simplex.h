@@ -38,7 +38,7 @@ class Simplex {
   int columns() const { return static_cast<int>(cost_.size()); }
   const std::vector<double>& duals() const { return dual_; }
   double objective() const;
-  double shortfall() const;  // total of the penalised misses
+  double shortfall() const;            // total of the penalised misses
   std::vector<double> values() const;  // by column, as returned by add_column
   bool basic(int column) const { return place_[column] >= 0; }
 
@@ -56,10 +56,10 @@ class Simplex {
   std::vector<double> inverse_;  // column j at j * m_
   std::vector<int> start_, row_;
   std::vector<double> value_, cost_;
-  std::vector<int> basis_;       // column in each row
-  std::vector<int> place_;       // row of each column, -1 when not basic
-  std::vector<int> logical_;     // columns that stand in the starting basis
-  std::vector<char> artificial_; // by column
+  std::vector<int> basis_;        // column in each row
+  std::vector<int> place_;        // row of each column, -1 when not basic
+  std::vector<int> logical_;      // columns that stand in the starting basis
+  std::vector<char> artificial_;  // by column
   std::vector<double> x_, dual_;
   int scan_ = 0;
   double tolerance_ = 1e-10;  // of reduced costs; costs are scaled to about one

@@ -3,8 +3,8 @@
 
 #include "engine/cutting/coarse.h"
 #include "engine/cutting/corner.h"
-#include "engine/cutting/gather.h"
 #include "engine/cutting/fill.h"
+#include "engine/cutting/gather.h"
 #include "engine/cutting/greedy.h"
 #include "engine/cutting/layout.h"
 #include "engine/cutting/meet.h"
@@ -15,19 +15,21 @@
 namespace railwright::cutting {
 namespace {
 
-constexpr std::size_t kMostRows = 1500;       // of a linear program
+constexpr std::size_t kMostRows = 1500;  // of a linear program
 constexpr std::size_t kMostPolished = 20'000;
 constexpr std::size_t kManySorts = 150;
 constexpr std::size_t kManyTypes = 12;
 constexpr std::size_t kFewSorts = 16;
-constexpr std::int64_t kGathered = 60'000;    // exchanges
-constexpr std::int64_t kTidied = 5'000'000;   // steps
+constexpr std::int64_t kGathered = 60'000;   // exchanges
+constexpr std::int64_t kTidied = 5'000'000;  // steps
 constexpr std::int64_t kQuickWork = 300;
 
 class Solver {
  public:
   Solver(const Model& model, const Options& options)
-      : model_(model), options_(options), budget_(options.effort == Effort::quick ? std::min(kQuickWork, options.work_limit) : options.work_limit, options_.on_progress) {}
+      : model_(model),
+        options_(options),
+        budget_(options.effort == Effort::quick ? std::min(kQuickWork, options.work_limit) : options.work_limit, options_.on_progress) {}
 
   Plan run() {
     if (model_.sorts.empty()) {
@@ -153,7 +155,8 @@ class Solver {
       Task rest = whole_task(model_);
       Dive dive{model_, budget_, incumbent_};
       dive.gap = 1e-4;
-      dive.before = peel_by_prices(model_, rest, prices, {how.leave * std::min(1.0, 450 / static_cast<double>(model_.pieces())), how.by_length, how.loose}, budget_);
+      dive.before =
+          peel_by_prices(model_, rest, prices, {how.leave * std::min(1.0, 450 / static_cast<double>(model_.pieces())), how.by_length, how.loose}, budget_);
       if (done(rest)) continue;
       Master master(model_, rest);
       master.start_from(prices);
@@ -174,11 +177,11 @@ class Solver {
     if (incumbent_.best.found) plan = lay_out(model_, incumbent_.best);
     plan.bound = Money::from_units(incumbent_.best.found ? std::min(bound_, incumbent_.best.cost) : bound_);
     plan.proved = proved() || infeasible();
-    plan.status = infeasible() ? Status::infeasible
-                  : proved() ? Status::optimal
+    plan.status = infeasible()          ? Status::infeasible
+                  : proved()            ? Status::optimal
                   : budget_.cancelled() ? Status::cancelled
-                  : plan.found ? Status::feasible
-                               : Status::unknown;
+                  : plan.found          ? Status::feasible
+                                        : Status::unknown;
     plan.work = budget_.units();
     return plan;
   }

@@ -25,11 +25,10 @@ struct Task {
   std::vector<std::int64_t> demand;  // by sort
   std::vector<std::int64_t> limit;   // by type
   std::vector<Condition> conditions;
-  bool limit_all = false;            // the limits hold for types without a count too
+  bool limit_all = false;  // the limits hold for types without a count too
 };
 
 Task whole_task(const Model& model);
-
 
 // Takes `times` sticks cut to this pattern out of the task.
 void take_out(const Pattern& pattern, std::int64_t times, Task& task);

@@ -17,17 +17,18 @@ double bearing_of(Vec2 away) {
   return bearing >= 360 ? 0 : bearing;
 }
 
-const job::Fitting kNoFitting;   // takes nothing off a rail
+const job::Fitting kNoFitting;  // takes nothing off a rail
 
 // Where each rail end came to lie: the band's height and the part.
-struct Landing { Length height; int fitting = -1; };
+struct Landing {
+  Length height;
+  int fitting = -1;
+};
 
 class Assembler {
  public:
-  Assembler(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights,
-            const Readings& readings)
-      : job_(job), catalogue_(catalogue), layout_(layout), readings_(readings), meetings_(job, catalogue, layout, heights),
-        landings_(meetings_.count()) {
+  Assembler(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights, const Readings& readings)
+      : job_(job), catalogue_(catalogue), layout_(layout), readings_(readings), meetings_(job, catalogue, layout, heights), landings_(meetings_.count()) {
     for (int place = 0; place < meetings_.count(); ++place) landings_[place].height = meetings_.at(place).height;
   }
 
@@ -48,9 +49,7 @@ class Assembler {
   void fit_post(int post, PartChooser& chooser);
   void add_use(int post, const Band& band, Length top);
   void add_rail(int bay, int k);
-  int place_of(const RailEnd& end) const {
-    return meetings_.place(end.bay, end.number > 0 ? end.number - 1 : meetings_.rails_in(end.bay) - 1, end.at_from);
-  }
+  int place_of(const RailEnd& end) const { return meetings_.place(end.bay, end.number > 0 ? end.number - 1 : meetings_.rails_in(end.bay) - 1, end.at_from); }
   double nut_bearing(const Meeting& meeting) const;
 
   const job::Job& job_;
@@ -136,8 +135,8 @@ void Assembler::add_rail(int b, int k) {
 
 }  // namespace
 
-Assembly assemble(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights,
-                  const Readings& readings, Findings& findings) {
+Assembly assemble(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights, const Readings& readings,
+                  Findings& findings) {
   return Assembler(job, catalogue, layout, heights, readings).make(findings);
 }
 

@@ -5,7 +5,11 @@ namespace railwright::fittings {
 namespace {
 
 // Neighbouring bands pressed together: their mean wish, each less its distance above the first band of all.
-struct Pool { std::size_t first, count; Length sum; Length mean() const { return sum / static_cast<std::int64_t>(count); } };
+struct Pool {
+  std::size_t first, count;
+  Length sum;
+  Length mean() const { return sum / static_cast<std::int64_t>(count); }
+};
 
 }  // namespace
 

@@ -21,7 +21,10 @@ bool carries(const job::Fitting& fitting, const Direction& direction) {
 bool turns_clockwise(Vec2 a, Vec2 b) { return measure::cross(a, b) <= 1e-9; }
 
 // Parts of least price for one set of directions; several only where prices tie.
-struct Choice { Money price; std::vector<Part> parts; };
+struct Choice {
+  Money price;
+  std::vector<Part> parts;
+};
 
 void offer(Choice& choice, Money price, Part part) {
   if (!choice.parts.empty() && price > choice.price) return;
@@ -42,7 +45,7 @@ class CoverSearch {
   }
 
  private:
-  Choice& pair(int i, int j) { return choices_[i * count_ + j]; }   // i == j: one direction
+  Choice& pair(int i, int j) { return choices_[i * count_ + j]; }  // i == j: one direction
 
   void fill_choices();
   // Serves the first direction that is left, alone or with a later one.
@@ -68,7 +71,10 @@ void CoverSearch::fill_choices() {
     if (!fits(fitting.post_diameter, post_)) continue;
     for (int i = 0; i < count_; ++i) {
       if (!carries(fitting, directions_[i])) continue;
-      if (fitting.kind == job::FittingKind::end) { offer(pair(i, i), fitting.price, {f, i, -1}); continue; }
+      if (fitting.kind == job::FittingKind::end) {
+        offer(pair(i, i), fitting.price, {f, i, -1});
+        continue;
+      }
       for (int j = i + 1; j < count_; ++j) {
         if (!carries(fitting, directions_[j])) continue;
         const double angle = angle_between_deg(directions_[i].away, directions_[j].away);
@@ -115,17 +121,15 @@ Length stack_of_steps(const std::vector<std::vector<Length>>& steps, const std::
 
 void CoverSearch::finish(Money cost) {
   const std::size_t count = placed_.size();
-  if (best_.possible && cost == best_.cost && count == 1 && best_.parts.size() == 1) return;   // the first one stands
+  if (best_.possible && cost == best_.cost && count == 1 && best_.parts.size() == 1) return;  // the first one stands
   std::vector<std::vector<Length>> steps(count, std::vector<Length>(count));
   for (std::size_t i = 0; i < count; ++i)
-    for (std::size_t j = i + 1; j < count; ++j)
-      steps[i][j] = steps[j][i] = least_step(post_, ports(placed_[i]), ports(placed_[j]));
+    for (std::size_t j = i + 1; j < count; ++j) steps[i][j] = steps[j][i] = least_step(post_, ports(placed_[i]), ports(placed_[j]));
   std::vector<int> order(count);
   for (std::size_t i = 0; i < count; ++i) order[i] = static_cast<int>(i);
   do {
     const Length stack = stack_of_steps(steps, order);
-    const bool better = !best_.possible || cost < best_.cost || stack < best_.stack ||
-                        (stack == best_.stack && count < best_.parts.size());
+    const bool better = !best_.possible || cost < best_.cost || stack < best_.stack || (stack == best_.stack && count < best_.parts.size());
     if (!better) continue;
     best_ = {true, cost, stack, {}};
     for (const int i : order) best_.parts.push_back(placed_[i]);
@@ -140,11 +144,10 @@ Length apart(double r, double R, double half_tangent) {
 
 Length apart(Length post, const job::Fitting& f, const Direction& a, const job::Fitting& g, const Direction& b) {
   const double turn = 1 + measure::dot(a.away, b.away);
-  if (turn < 1e-9) return Length();   // in line: they never meet
+  if (turn < 1e-9) return Length();  // in line: they never meet
   const double half_tangent = std::abs(measure::cross(a.away, b.away)) / turn;
   const double radius = post.metres() / 2;
-  const Length sleeves = apart(max(f.sleeve_diameter, g.sleeve_diameter).metres() / 2,
-                               radius + min(f.bolt_offset, g.bolt_offset).metres(), half_tangent);
+  const Length sleeves = apart(max(f.sleeve_diameter, g.sleeve_diameter).metres() / 2, radius + min(f.bolt_offset, g.bolt_offset).metres(), half_tangent);
   const Length rails = apart(max(a.rail_diameter, b.rail_diameter).metres() / 2, radius + min(f.take_off, g.take_off).metres(), half_tangent);
   return max(sleeves, rails);
 }

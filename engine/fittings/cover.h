@@ -17,17 +17,19 @@ using measure::Vec2;
 struct Direction {
   Vec2 away;
   Length rail_diameter;
-  double tilt_deg = 0;          // out of level, without sign, rounded to 0.01
+  double tilt_deg = 0;  // out of level, without sign, rounded to 0.01
 };
 
 // A fitting (index into the catalogue) and the directions at its ports; the second is clockwise from the first. -1: none.
-struct Part { int fitting = 0, first = 0, second = -1; };
+struct Part {
+  int fitting = 0, first = 0, second = -1;
+};
 
 struct Cover {
   bool possible = false;
   Money cost;
-  Length stack;                 // from the bottom band's middle to the top band's
-  std::vector<Part> parts;      // bottom up
+  Length stack;             // from the bottom band's middle to the top band's
+  std::vector<Part> parts;  // bottom up
 };
 
 // Every direction served once, at least cost (prices, and `stacking` for each part above the first), then least stack, then fewest parts, then the
@@ -40,7 +42,10 @@ Cover cheapest_cover(const job::Catalogue& catalogue, Length post_diameter, cons
 double angle_between_deg(Vec2 a, Vec2 b);
 
 // Ports of one part for the step: where its sleeves and rails are.
-struct Ports { const job::Fitting* fitting = nullptr; std::vector<Direction> directions; };
+struct Ports {
+  const job::Fitting* fitting = nullptr;
+  std::vector<Direction> directions;
+};
 
 // Least distance between the middles of two bands one above the other: half of each band's height, or more where sleeves or rails would
 // touch. Two level cylinders of radius r whose square ends stand R from the post's axis and whose directions part by angle a overlap in plan while

@@ -14,8 +14,7 @@ double tilt_deg(Length run, Length rise) {
   return std::round(std::atan(std::abs(rise / run)) * (180.0 / measure::kPi) * 100) / 100;
 }
 
-Meetings::Meetings(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights)
-    : heights_(heights) {
+Meetings::Meetings(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights) : heights_(heights) {
   Length bolt_offset;
   for (const job::Fitting& fitting : catalogue.fittings) bolt_offset = max(bolt_offset, fitting.bolt_offset);
   const int bays = static_cast<int>(layout.bays.size());
@@ -52,9 +51,8 @@ void Meetings::group(int posts) {
   order_.resize(meetings_.size());
   for (int place = 0; place < count(); ++place) order_[next[meetings_[place].post]++] = place;
   for (int p = 0; p < posts; ++p)
-    std::sort(order_.begin() + first_at_[p], order_.begin() + first_at_[p + 1], [&](int a, int b) {
-      return meetings_[a].height != meetings_[b].height ? meetings_[a].height < meetings_[b].height : a < b;
-    });
+    std::sort(order_.begin() + first_at_[p], order_.begin() + first_at_[p + 1],
+              [&](int a, int b) { return meetings_[a].height != meetings_[b].height ? meetings_[a].height < meetings_[b].height : a < b; });
 }
 
 }  // namespace railwright::fittings

@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "engine/fittings/cover.h"
 #include "engine/fittings/assembly.h"
+#include "engine/fittings/cover.h"
 
 namespace railwright::fittings {
 
@@ -12,7 +12,7 @@ namespace railwright::fittings {
 struct Meeting {
   RailEnd end;
   int post = 0;
-  Length height;                // of the rail's centre above the datum
+  Length height;  // of the rail's centre above the datum
   Direction direction;
 };
 
@@ -21,7 +21,7 @@ class Meetings {
  public:
   Meetings(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights& heights);
 
-  int rails_in(int bay) const { return first_rail_[bay + 1] - first_rail_[bay]; }   // with the brace, which comes last
+  int rails_in(int bay) const { return first_rail_[bay + 1] - first_rail_[bay]; }  // with the brace, which comes last
   bool is_brace(int bay, int k) const { return heights_.bays[bay].has_brace_rail && k + 1 == rails_in(bay); }
   // Index of an end: of rail k (from 0) of a bay.
   int place(int bay, int k, bool at_from) const { return 2 * (first_rail_[bay] + k) + (at_from ? 0 : 1); }

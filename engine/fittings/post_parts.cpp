@@ -9,8 +9,8 @@
 namespace railwright::fittings {
 namespace {
 
-constexpr int kMostAtOneLevel = 10;   // rails that one choice looks at; a star of more is served in lots
-const Length kOneLevel = Length::sixty_fourths(16);   // rails this near in height share a level (common practice, no source)
+constexpr int kMostAtOneLevel = 10;                  // rails that one choice looks at; a star of more is served in lots
+const Length kOneLevel = Length::sixty_fourths(16);  // rails this near in height share a level (common practice, no source)
 
 }  // namespace
 
@@ -77,8 +77,7 @@ PartChooser::Known PartChooser::find(Length post_diameter, std::vector<Direction
   const std::vector<Part>& parts = known.cover.parts;
   known.up.resize(parts.size());
   for (std::size_t i = 1; i < parts.size(); ++i)
-    for (std::size_t j = 0; j < i; ++j)
-      known.up[i] = max(known.up[i], known.up[j] + least_step(post_diameter, ports_of(parts[j]), ports_of(parts[i])));
+    for (std::size_t j = 0; j < i; ++j) known.up[i] = max(known.up[i], known.up[j] + least_step(post_diameter, ports_of(parts[j]), ports_of(parts[i])));
   return known;
 }
 
@@ -98,8 +97,10 @@ void PartChooser::add_level(const int* begin, const int* end, Length post_diamet
     parts.bands.push_back(band);
   }
   for (const int* place = begin; place != end; ++place) {
-    if (!served[place - begin]) parts.unserved.push_back(*place);
-    else if (level.trouble == Trouble::tilt) parts.too_steep.push_back(*place);
+    if (!served[place - begin])
+      parts.unserved.push_back(*place);
+    else if (level.trouble == Trouble::tilt)
+      parts.too_steep.push_back(*place);
   }
 }
 
@@ -127,7 +128,10 @@ void PartChooser::settle(Length post_diameter, PostParts& parts) const {
   for (Band& band : bands) band.height = band.wish;
   if (!pressed) return;
   std::vector<Length> wishes, steps;
-  for (const Band& band : bands) { wishes.push_back(band.wish); steps.push_back(band.step); }
+  for (const Band& band : bands) {
+    wishes.push_back(band.wish);
+    steps.push_back(band.step);
+  }
   const std::vector<Length> heights = spread(wishes, steps);
   for (std::size_t i = 0; i < bands.size(); ++i) bands[i].height = heights[i];
 }

@@ -11,18 +11,18 @@ namespace railwright::fittings {
 
 // A part with its place on its post.
 struct Band {
-  Part part;                    // `first`, `second`: places in Meetings
-  Length wish, height;          // of the middle, above the datum
-  Length step;                  // least distance above the band before it
+  Part part;            // `first`, `second`: places in Meetings
+  Length wish, height;  // of the middle, above the datum
+  Length step;          // least distance above the band before it
   int stack = 0;
 };
 
 enum class Trouble { none, tilt, none_fits };
 
 struct PostParts {
-  std::vector<Band> bands;      // bottom up
-  std::vector<int> unserved;    // places of ends that no part fits
-  std::vector<int> too_steep;   // places of ends whose part's tilt limit had to be passed over
+  std::vector<Band> bands;     // bottom up
+  std::vector<int> unserved;   // places of ends that no part fits
+  std::vector<int> too_steep;  // places of ends whose part's tilt limit had to be passed over
 };
 
 // Chooses parts post by post and remembers choices: posts along a line repeat.
@@ -32,7 +32,11 @@ class PartChooser {
   PostParts choose(int post, Length post_diameter);
 
  private:
-  struct Known { Cover cover; Trouble trouble = Trouble::none; std::vector<Length> up; };
+  struct Known {
+    Cover cover;
+    Trouble trouble = Trouble::none;
+    std::vector<Length> up;
+  };
 
   void add_level(const int* begin, const int* end, Length post_diameter, PostParts& parts);
   const Known& known(const int* begin, const int* end, Length post_diameter);

@@ -6,7 +6,7 @@
 namespace railwright::fittings {
 namespace {
 
-const Length kMostShift = Length::inches(2);   // of a rail off its mark by a stack (common practice, no source)
+const Length kMostShift = Length::inches(2);  // of a rail off its mark by a stack (common practice, no source)
 
 }  // namespace
 
@@ -36,20 +36,23 @@ namespace {
 // A rail longer than its two sleeves leave room for jams; one too short may pull out.
 void check_cut(const Rail& rail, Length cut, Length depth, Length least, Length step, Findings& findings) {
   if (cut > rail.length + step) {
-    findings.push_back({"fittings.rail_too_long", Severity::stop, rail.name,
+    findings.push_back({"fittings.rail_too_long",
+                        Severity::stop,
+                        rail.name,
                         {{"length", value_of(cut)}, {"fits", value_of(rail.length)}, {"over_by", value_of(cut - rail.length)}}});
     return;
   }
   const Length missing = (rail.length - cut) / 2;
   if (depth <= Length() || depth - missing >= least) return;
-  findings.push_back({"fittings.engagement", Severity::stop, rail.name,
+  findings.push_back({"fittings.engagement",
+                      Severity::stop,
+                      rail.name,
                       {{"length", value_of(cut)}, {"engaged", value_of(max(Length(), depth - missing))}, {"least", value_of(least)}}});
 }
 
 }  // namespace
 
-void Troubles::check_rails(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout&, const Assembly& assembly,
-                           Findings& findings) {
+void Troubles::check_rails(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout&, const Assembly& assembly, Findings& findings) {
   if (job.field.cut.empty()) return;
   std::map<std::string, std::size_t> rails;
   for (std::size_t r = 0; r < assembly.rails.size(); ++r) rails[assembly.rails[r].name] = r;
@@ -73,7 +76,9 @@ void Troubles::check_rails(const job::Job& job, const job::Catalogue& catalogue,
 
 void Troubles::report(const setout::Layout& layout, Findings& findings) const {
   for (const auto& [diameters, none] : none_)
-    findings.push_back({"fittings.none_fits", Severity::stop, layout.posts[none.post].name,
+    findings.push_back({"fittings.none_fits",
+                        Severity::stop,
+                        layout.posts[none.post].name,
                         {{"post", value_of(diameters.first)}, {"rail", value_of(diameters.second)}, {"tilt", AngleValue{none.tilt}}, {"count", none.count}}});
   // Steep bays by leg: the steepest stands for all.
   std::map<int, Steep> worst;

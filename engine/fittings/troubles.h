@@ -22,10 +22,18 @@ class Troubles {
   void report(const setout::Layout& layout, Findings& findings) const;
 
  private:
-  struct None { int post = 0; std::int64_t count = 0; double tilt = 0; };
-  struct Steep { int bay = 0; std::int64_t count = 0; double tilt = 0; };
-  std::map<std::pair<Length, Length>, None> none_;   // post and rail diameter
-  std::map<int, Steep> steep_;                       // by bay, counted by rail end
+  struct None {
+    int post = 0;
+    std::int64_t count = 0;
+    double tilt = 0;
+  };
+  struct Steep {
+    int bay = 0;
+    std::int64_t count = 0;
+    double tilt = 0;
+  };
+  std::map<std::pair<Length, Length>, None> none_;  // post and rail diameter
+  std::map<int, Steep> steep_;                      // by bay, counted by rail end
   std::vector<std::pair<int, Length>> shifts_;
   Findings short_;
 };

@@ -7,7 +7,9 @@ namespace railwright::grade {
 namespace {
 
 // Ends of bays are numbered 2 * bay + (1 at the `to` end).
-struct End { int post, fence, number; };
+struct End {
+  int post, fence, number;
+};
 
 int bay_of(int end) { return end / 2; }
 
@@ -28,16 +30,21 @@ std::vector<End> ends_of(const setout::Layout& layout) {
 }
 
 // Joins the ends of one fence at one post: first those of one leg, then the last two that are left.
-void join_ends(const setout::Layout& layout, std::vector<End>::const_iterator begin, std::vector<End>::const_iterator end,
-               std::vector<int>& partner) {
-  const auto join = [&](int a, int b) { partner[a] = b; partner[b] = a; };
+void join_ends(const setout::Layout& layout, std::vector<End>::const_iterator begin, std::vector<End>::const_iterator end, std::vector<int>& partner) {
+  const auto join = [&](int a, int b) {
+    partner[a] = b;
+    partner[b] = a;
+  };
   for (auto a = begin; a != end; ++a)
     for (auto b = a + 1; b != end && partner[a->number] < 0; ++b)
       if (partner[b->number] < 0 && layout.bays[bay_of(a->number)].leg == layout.bays[bay_of(b->number)].leg && a->number % 2 != b->number % 2)
         join(a->number, b->number);
   int left = 0, first = -1, second = -1;
   for (auto a = begin; a != end; ++a)
-    if (partner[a->number] < 0) { ++left; (first < 0 ? first : second) = a->number; }
+    if (partner[a->number] < 0) {
+      ++left;
+      (first < 0 ? first : second) = a->number;
+    }
   if (left == 2) join(first, second);
 }
 
@@ -75,9 +82,8 @@ std::vector<Chain> chains_of(const setout::Layout& layout) {
   for (const bool loops : {false, true})
     for (int b = 0; b < static_cast<int>(layout.bays.size()); ++b)
       for (const int end : {2 * b, 2 * b + 1})
-        if (layout.bays[b].kind != setout::BayKind::gate && !used[b] && (loops || partner[end] < 0))
-          chains.push_back(walk(layout, partner, end, used));
-  std::vector<std::pair<int, int>> middles;   // post, fence
+        if (layout.bays[b].kind != setout::BayKind::gate && !used[b] && (loops || partner[end] < 0)) chains.push_back(walk(layout, partner, end, used));
+  std::vector<std::pair<int, int>> middles;  // post, fence
   for (const Chain& chain : chains)
     for (std::size_t i = 1; i + 1 < chain.posts.size(); ++i)
       if (layout.posts[chain.posts[i]].on.size() > 1) middles.push_back({chain.posts[i], chain.fence});

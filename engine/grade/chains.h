@@ -7,14 +7,17 @@
 
 namespace railwright::grade {
 
-struct ChainBay { int bay = 0; bool reversed = false; };
+struct ChainBay {
+  int bay = 0;
+  bool reversed = false;
+};
 
 // Bays of one fence that follow each other without a gate between: along a leg, through tees, and round a corner where two ends of one
 // fence meet and nothing else of it does. The top line of a chain is drawn as one.
 struct Chain {
   int fence = 0;
   std::vector<ChainBay> bays;
-  std::vector<int> posts;     // one more than bays
+  std::vector<int> posts;  // one more than bays
   bool closed() const { return posts.front() == posts.back(); }
 };
 

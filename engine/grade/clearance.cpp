@@ -18,8 +18,7 @@ bool traps(const Section& section, Length least, Length largest) {
 }
 
 // Between rail k (from 0) and what comes below it, where nothing covers it.
-void check_opening(const setout::Bay& bay, int bay_index, int k, RailEnds upper, RailEnds lower, const Section& section,
-                   std::vector<Clearance>& clearances) {
+void check_opening(const setout::Bay& bay, int bay_index, int k, RailEnds upper, RailEnds lower, const Section& section, std::vector<Clearance>& clearances) {
   const Length at_from = upper.from - lower.from, at_to = upper.to - lower.to;
   Clearance clearance;
   clearance.bay = bay_index;
@@ -33,8 +32,7 @@ void check_opening(const setout::Bay& bay, int bay_index, int k, RailEnds upper,
   clearances.push_back(clearance);
 }
 
-void check_between(const setout::Layout& layout, int bay_index, const BayHeights& heights, const Section& section,
-                   std::vector<Clearance>& clearances) {
+void check_between(const setout::Layout& layout, int bay_index, const BayHeights& heights, const Section& section, std::vector<Clearance>& clearances) {
   const setout::Bay& bay = layout.bays[bay_index];
   const Length half = section.rail_diameter / 2;
   const Length g_from = Length::from_metres(layout.posts[bay.from].ground), g_to = Length::from_metres(layout.posts[bay.to].ground);
@@ -43,7 +41,7 @@ void check_between(const setout::Layout& layout, int bay_index, const BayHeights
   for (int k = 0; k < count; ++k) {
     const RailEnds upper{heights.rails[k].from - half, heights.rails[k].to - half};
     const bool last = k + 1 == count;
-    if (last && !section.infilled) return;   // what is below is the ground
+    if (last && !section.infilled) return;  // what is below is the ground
     RailEnds lower = last ? infill : RailEnds{heights.rails[k + 1].from + half, heights.rails[k + 1].to + half};
     if (section.infilled) lower = {max(lower.from, infill.from), max(lower.to, infill.to)};
     check_opening(bay, bay_index, k, upper, lower, section, clearances);
@@ -51,7 +49,9 @@ void check_between(const setout::Layout& layout, int bay_index, const BayHeights
 }
 
 // The largest and the least opening of a bay and where they are.
-struct Extremes { GroundPoint least, largest; };
+struct Extremes {
+  GroundPoint least, largest;
+};
 
 Extremes extremes_of(const std::vector<GroundPoint>& openings) {
   Extremes found{openings.front(), openings.front()};
@@ -71,8 +71,8 @@ std::vector<GroundPoint> beyond(std::vector<GroundPoint> openings, Length limit,
 void add_work(const CheckInput& input, job::MendWay way, const Earth& earth, Heights& heights) {
   if (earth.to <= earth.from) return;
   const Length start = input.layout.bays[input.bay].start;
-  heights.earthwork.push_back({input.bay, way, start + Length::from_metres(earth.from), start + Length::from_metres(earth.to),
-                               Length::from_metres(earth.deepest), earth.volume_m3});
+  heights.earthwork.push_back(
+      {input.bay, way, start + Length::from_metres(earth.from), start + Length::from_metres(earth.to), Length::from_metres(earth.deepest), earth.volume_m3});
 }
 
 // What the ground does to the bay as the rails hang, and what would mend it.

@@ -53,8 +53,7 @@ std::optional<Length> filler_below(const Section& section, Length least, Length 
   // Two bands stand one above the other on the post.
   Length below = max(max(Length::inches(4), section.rail_diameter * 3 / 2), largest - section.largest_bottom);
   const Length opening = below - section.rail_diameter;
-  if (section.trap_to > Length() && opening >= section.trap_from && opening <= section.trap_to)
-    below = section.trap_to + section.rail_diameter + sixteenth;
+  if (section.trap_to > Length() && opening >= section.trap_from && opening <= section.trap_to) below = section.trap_to + section.rail_diameter + sixteenth;
   below = below.round_up_to(sixteenth);
   if (section.largest_opening > Length() && below - section.rail_diameter > section.largest_opening) return std::nullopt;
   if (least - below < section.smallest_bottom) return std::nullopt;

@@ -17,8 +17,8 @@ double average_end_area(double area1, double area2, double length);
 
 // Earth beyond a limit along a bay.
 struct Earth {
-  double from = 0, to = 0;        // metres from the bay's `from` post; equal: none
-  double deepest = 0;             // metres
+  double from = 0, to = 0;  // metres from the bay's `from` post; equal: none
+  double deepest = 0;       // metres
   double volume_m3 = 0;
 };
 
@@ -26,7 +26,9 @@ struct Earth {
 Earth earth_beyond(const std::vector<GroundPoint>& excess, double width);
 
 // What the job does about the ground of one bay.
-struct BayMends { bool cut = false, fill = false, filler = false; };
+struct BayMends {
+  bool cut = false, fill = false, filler = false;
+};
 // One per bay. Findings: `grade.mend_nowhere`, where a mend names no bay of a fence.
 std::vector<BayMends> mends_of(const job::Job& job, const setout::Layout& layout, Findings& findings);
 

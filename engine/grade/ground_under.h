@@ -8,7 +8,9 @@
 namespace railwright::grade {
 
 // Ground under a bay: straight between points. `at` in metres from the bay's `from` post; the first and last are the posts.
-struct GroundPoint { double at, height; };
+struct GroundPoint {
+  double at, height;
+};
 std::vector<GroundPoint> ground_under(const setout::Layout& layout, const setout::Bay& bay);
 
 // Whether openings to the ground of a leg can be judged.

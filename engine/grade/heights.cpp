@@ -57,16 +57,14 @@ void place_brace(const setout::Layout& layout, const setout::Bay& bay, const Sec
   if (bay.kind != setout::BayKind::brace) return;
   heights.has_brace_rail = true;
   if (heights.rails.empty()) {
-    heights.brace = {Length::from_metres(layout.posts[bay.from].ground) + section.brace,
-                     Length::from_metres(layout.posts[bay.to].ground) + section.brace};
+    heights.brace = {Length::from_metres(layout.posts[bay.from].ground) + section.brace, Length::from_metres(layout.posts[bay.to].ground) + section.brace};
     return;
   }
   const Length down = section.centres.front() - section.brace;
   heights.brace = {heights.rails.front().from - down, heights.rails.front().to - down};
 }
 
-void place_chain(const setout::Layout& layout, const Chain& chain, const Section& section, Seen& seen, SharedHeights& shared,
-                 Heights& heights) {
+void place_chain(const setout::Layout& layout, const Chain& chain, const Section& section, Seen& seen, SharedHeights& shared, Heights& heights) {
   if (section.has_rails()) {
     const LineInput input{layout, chain, section, seen.steepest, seen.bolt_offset, seen.mends};
     const TopLine line = top_line(input, shared);
@@ -87,8 +85,7 @@ void place_chain(const setout::Layout& layout, const Chain& chain, const Section
 
 }  // namespace
 
-Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const Limits& limits,
-                     Findings& findings) {
+Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const Limits& limits, Findings& findings) {
   Seen seen;
   seen.tilt_deg = limits.tilt_deg;
   seen.steepest = slope_of(limits.tilt_deg);
@@ -103,13 +100,11 @@ Heights rail_heights(const job::Job& job, const job::Catalogue& catalogue, const
   SharedHeights shared;
   for (const Chain& chain : chains_of(layout)) place_chain(layout, chain, seen.sections[chain.fence], seen, shared, heights);
   std::vector<bool> known(layout.legs.size());
-  for (std::size_t leg = 0; leg < known.size(); ++leg)
-    known[leg] = ground_known(layout, static_cast<int>(leg), job.choices.clearance_accuracy);
+  for (std::size_t leg = 0; leg < known.size(); ++leg) known[leg] = ground_known(layout, static_cast<int>(leg), job.choices.clearance_accuracy);
   for (int b = 0; b < static_cast<int>(layout.bays.size()); ++b) {
     const setout::Bay& bay = layout.bays[b];
     if (bay.kind != setout::BayKind::gate)
-      check_bay({layout, b, seen.sections[bay.fence], known[bay.leg], seen.mends[b], job.choices.allowances.earth_width.metres()}, heights,
-                seen.ground[b]);
+      check_bay({layout, b, seen.sections[bay.fence], known[bay.leg], seen.mends[b], job.choices.allowances.earth_width.metres()}, heights, seen.ground[b]);
   }
   report(job, layout, heights, seen, findings);
   return heights;

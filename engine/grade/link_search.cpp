@@ -50,7 +50,10 @@ int LinkSearch::earliest_seeing(int post) {
   for (int g = posts_[post] - 1; g >= 0; --g) {
     const Gate& gate = gates_[g];
     if (!stabber_.add(-gate.x, gate.post ? windows_[seen - 1] : gate.window, cap)) return seen;
-    if (gate.post) { --seen; cap = gate.cap; }
+    if (gate.post) {
+      --seen;
+      cap = gate.cap;
+    }
   }
   return seen;
 }
@@ -94,8 +97,9 @@ bool LinkSearch::worth_a_break(int post) const {
 
 void LinkSearch::next_level() {
   const int full = next_full();
-  if (full == starts_.front().post) {   // the old full post stays full with one piece more
-    for (const Piece& piece : levels_.back()) if (piece.post == full) found_[full].push_back(piece);
+  if (full == starts_.front().post) {  // the old full post stays full with one piece more
+    for (const Piece& piece : levels_.back())
+      if (piece.post == full) found_[full].push_back(piece);
     reached_[full] = starts_.front().heights;
   }
   if (full < last()) {
@@ -145,7 +149,10 @@ Interval LinkSearch::looking_back(int post, double height, int from) const {
   int passed = post;
   for (int g = posts_[post] - 1; g > posts_[from]; --g) {
     back.add(-gates_[g].x, gates_[g].post ? windows_[passed - 1] : gates_[g].window, cap);
-    if (gates_[g].post) { --passed; cap = gates_[g].cap; }
+    if (gates_[g].post) {
+      --passed;
+      cap = gates_[g].cap;
+    }
   }
   return back.range(-x(from), cap);
 }
@@ -160,7 +167,11 @@ const LinkSearch::Piece* LinkSearch::choose(int level, int post, Interval seen, 
     // Rounding may part what touches by a nanometre.
     const double here = both.empty() ? (both.low + both.high) / 2 : nearest_in(both, wish(post));
     const double miss = std::abs(here - wish(post)) + (both.empty() ? 1e3 + 1e6 * (both.low - both.high) : 0);
-    if (!best || miss < least) { best = &piece; height = here; least = miss; }
+    if (!best || miss < least) {
+      best = &piece;
+      height = here;
+      least = miss;
+    }
   }
   return best;
 }
@@ -172,8 +183,7 @@ std::vector<double> LinkSearch::trace(std::vector<int>& breaks) const {
   while (post > 0) {
     const int from = piece->from;
     piece = choose(piece->level, from, looking_back(post, heights[post], from), heights[from]);
-    for (int i = from + 1; i < post; ++i)
-      heights[i] = heights[from] + (heights[post] - heights[from]) * ((x(i) - x(from)) / (x(post) - x(from)));
+    for (int i = from + 1; i < post; ++i) heights[i] = heights[from] + (heights[post] - heights[from]) * ((x(i) - x(from)) / (x(post) - x(from)));
     if (from > 0) breaks.push_back(from);
     post = from;
   }

@@ -21,8 +21,14 @@ class LinkSearch {
  public:
   // At most `most_work` windows are passed; then `fewest` follows few starts of each piece (`hurried`), or, when narrowing, gives up.
   LinkSearch(const std::vector<Gate>& gates, const std::vector<int>& posts, long most_work)
-      : gates_(gates), posts_(posts), windows_(posts.size()), full_(posts.size()), single_(posts.size(), Interval{1, 0}), found_(posts.size()),
-        reached_(posts.size()), most_work_(most_work) {}
+      : gates_(gates),
+        posts_(posts),
+        windows_(posts.size()),
+        full_(posts.size()),
+        single_(posts.size(), Interval{1, 0}),
+        found_(posts.size()),
+        reached_(posts.size()),
+        most_work_(most_work) {}
 
   // Windows of the posts for one tolerance. False: a post has none.
   bool set_tolerance(double tolerance);
@@ -41,18 +47,38 @@ class LinkSearch {
   void charge(long work) { work_ += work; }
   // Whether `fewest` left starts out for want of work.
   bool hurried() const { return hurried_; }
-  void never_hurry() { never_hurry_ = true; hurried_ = false; }
+  void never_hurry() {
+    never_hurry_ = true;
+    hurried_ = false;
+  }
   // From now on `fewest` gives up when `more_work` windows more are passed.
-  void narrow(long more_work) { narrowing_ = true; most_work_ = work_ + more_work; }
+  void narrow(long more_work) {
+    narrowing_ = true;
+    most_work_ = work_ + more_work;
+  }
 
  private:
   // Heights at a post that a level of pieces reaches; the post where the last piece started, and the level that reached it.
-  struct Piece { int post = 0; Interval heights; int from = 0; int level = 0; };
+  struct Piece {
+    int post = 0;
+    Interval heights;
+    int from = 0;
+    int level = 0;
+  };
   // A post where pieces may start: what the level reaches there, pieces that touch made one.
-  struct Start { int post = 0; Interval hull; std::vector<Interval> heights; bool followed = false; };
+  struct Start {
+    int post = 0;
+    Interval hull;
+    std::vector<Interval> heights;
+    bool followed = false;
+  };
   using StartList = std::vector<Start>;
   // Starts, from `begin` to before `end`, whose lines pass above (or below) the start at `end`; what they reach counts behind post `full`.
-  struct Group { std::size_t begin, end; bool above; int full; };
+  struct Group {
+    std::size_t begin, end;
+    bool above;
+    int full;
+  };
 
   int last() const { return static_cast<int>(posts_.size()) - 1; }
   double x(int post) const { return gates_[posts_[post]].x; }
@@ -86,20 +112,20 @@ class LinkSearch {
   const std::vector<Gate>& gates_;
   const std::vector<int>& posts_;
   std::vector<Interval> windows_, full_;
-  std::vector<Interval> single_;             // of the starts followed, where a post has one interval of them; else empty
-  std::vector<double> borders_;              // of `open_group`, kept for its memory
-  std::vector<std::vector<Piece>> found_;    // of the level under way, by post
-  std::vector<std::vector<Interval>> reached_;   // the same, pieces that touch made one, in ascending order
-  StartList starts_;                         // what the finished level reaches
-  int furthest_ = 0;                         // post that the level under way reaches
-  std::vector<int> furthest_of_;             // the same of every finished level
-  std::vector<std::vector<Piece>> levels_;   // each sorted by post; the first post of a level is full
+  std::vector<Interval> single_;                // of the starts followed, where a post has one interval of them; else empty
+  std::vector<double> borders_;                 // of `open_group`, kept for its memory
+  std::vector<std::vector<Piece>> found_;       // of the level under way, by post
+  std::vector<std::vector<Interval>> reached_;  // the same, pieces that touch made one, in ascending order
+  StartList starts_;                            // what the finished level reaches
+  int furthest_ = 0;                            // post that the level under way reaches
+  std::vector<int> furthest_of_;                // the same of every finished level
+  std::vector<std::vector<Piece>> levels_;      // each sorted by post; the first post of a level is full
   long work_ = 0, most_work_;
   bool narrowing_ = false, hurried_ = false, never_hurry_ = false;
-  bool stoppable_ = true, left_out_ = false;   // of the level under way
-  int most_ = 0;                             // of the `fewest` under way
+  bool stoppable_ = true, left_out_ = false;  // of the level under way
+  int most_ = 0;                              // of the `fewest` under way
   const std::vector<int>* least_from_ = nullptr;
-  Stabber stabber_, group_, pencil_;         // of a start; of a group; of those of its lines that pass one point
+  Stabber stabber_, group_, pencil_;  // of a start; of a group; of those of its lines that pass one point
 };
 
 }  // namespace railwright::grade

@@ -9,12 +9,12 @@ namespace {
 
 constexpr double kAnySlope = 1e9;
 constexpr double kAnyHeight = 1e6;
-constexpr std::size_t kFewStarts = 24;   // of a level, followed when the work is spent
+constexpr std::size_t kFewStarts = 24;  // of a level, followed when the work is spent
 
 // A line that passes a later start is followed from there: only lines that miss it are kept. False: none does.
 bool leave_to_later(Interval start, Interval reach, Interval& window) {
   if (start.empty()) return true;
-  const bool below = reach.low < start.low - kNanometre, above = reach.high > start.high + kNanometre;
+  const bool below = reach.low<start.low - kNanometre, above = reach.high> start.high + kNanometre;
   if (!below && !above) return false;
   if (!below) window.low = std::max(window.low, start.high);
   if (!above) window.high = std::min(window.high, start.low);
@@ -26,9 +26,11 @@ void reach_more(std::vector<Interval>& reached, Interval heights) {
   auto at = reached.begin();
   while (at != reached.end() && at->high < heights.low - kNanometre) ++at;
   auto end = at;
-  for (; end != reached.end() && end->low <= heights.high + kNanometre; ++end)
-    heights = {std::min(heights.low, end->low), std::max(heights.high, end->high)};
-  if (at == end) { reached.insert(at, heights); return; }
+  for (; end != reached.end() && end->low <= heights.high + kNanometre; ++end) heights = {std::min(heights.low, end->low), std::max(heights.high, end->high)};
+  if (at == end) {
+    reached.insert(at, heights);
+    return;
+  }
   *at = heights;
   reached.erase(at + 1, end);
 }
@@ -88,7 +90,7 @@ Interval LinkSearch::hole_at(int post, Interval heights) const {
 // group's end on it keeps every window. False: there is none.
 bool LinkSearch::open_group(const StartList& starts, Group group) {
   const std::size_t begin = group.begin, end = group.end;
-  const bool above = group.above;   // no structured binding: lambdas capture it
+  const bool above = group.above;  // no structured binding: lambdas capture it
   // Heights are mirrored for lines that pass below.
   const auto top = [&](Interval a) { return above ? a.high : -a.low; };
   const auto bottom = [&](Interval a) { return above ? a.low : -a.high; };
@@ -97,7 +99,7 @@ bool LinkSearch::open_group(const StartList& starts, Group group) {
   const double edge = top(next.hull), far = x(next.post);
   const int first = starts[begin].post, behind = starts[end - 1].post;
   double steepest = 0, lowest = kAnyHeight;
-  borders_.assign(static_cast<std::size_t>(behind - first + 2), kAnySlope);   // least slope to the next start's top from the starts at a post and behind it
+  borders_.assign(static_cast<std::size_t>(behind - first + 2), kAnySlope);  // least slope to the next start's top from the starts at a post and behind it
   for (std::size_t i = end; i-- > begin;) {
     const double run = far - x(starts[i].post);
     const std::size_t at = static_cast<std::size_t>(starts[i].post - first);
@@ -230,7 +232,7 @@ void LinkSearch::follow_all(StartList& starts, int full) {
   for (const Start& start : starts)
     if (start.heights.size() == 1) single_[start.post] = start.hull;
   follow(starts.back(), full);
-  std::size_t near = starts.size() - 1;   // what stands behind `full` is followed one by one
+  std::size_t near = starts.size() - 1;  // what stands behind `full` is followed one by one
   for (; near > 0 && starts[near].post > full && !enough(); --near) follow(starts[near - 1], full);
   if (near > 0 && !enough()) follow_group(starts, 0, near, full);
   for (const Start& start : starts) single_[start.post] = {1, 0};
@@ -244,7 +246,7 @@ void LinkSearch::follow_level(StartList& starts, int full) {
   if (!left_out_ || narrowing_) return;
   hurried_ = true;
   stoppable_ = false;
-  StartList few;   // evenly spread, and the last of all
+  StartList few;  // evenly spread, and the last of all
   const std::size_t count = std::min(kFewStarts, starts.size());
   for (std::size_t i = 1; i <= count; ++i) few.push_back(starts[i * starts.size() / count - 1]);
   for (Start& start : few) start.followed = false;

@@ -7,13 +7,14 @@
 namespace railwright::grade {
 namespace {
 
-double degrees_of(double rise_per_run) {
-  return std::round(std::atan(rise_per_run) * (180.0 / measure::kPi) * 100) / 100;
-}
+double degrees_of(double rise_per_run) { return std::round(std::atan(rise_per_run) * (180.0 / measure::kPi) * 100) / 100; }
 
 // Openings between rails are alike in all bays of a fence: the worst of each rail is told once.
 void report_openings(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
-  struct Worst { Length least, largest; bool any = false; };
+  struct Worst {
+    Length least, largest;
+    bool any = false;
+  };
   std::vector<std::vector<Worst>> worst(seen.sections.size(), std::vector<Worst>(8));
   for (const Clearance& c : heights.clearances) {
     const int fence = layout.bays[c.bay].fence;
@@ -53,15 +54,17 @@ void report_height(const setout::Layout& layout, const Seen& seen, Findings& fin
     const Section& section = seen.sections[f];
     if (section.fence->height >= section.least_height) continue;
     told[f] = true;
-    findings.push_back({"grade.too_low", Severity::warning, section.fence->id,
-                        {{"height", value_of(section.fence->height)}, {"least", value_of(section.least_height)}}});
+    findings.push_back(
+        {"grade.too_low", Severity::warning, section.fence->id, {{"height", value_of(section.fence->height)}, {"least", value_of(section.least_height)}}});
   }
   for (std::size_t b = 0; b < layout.bays.size(); ++b) {
     const Section& section = seen.sections[layout.bays[b].fence];
-    const Length slack = max(section.fence->line_tolerance, Length::inches(1));   // what the job tolerates of a top line
+    const Length slack = max(section.fence->line_tolerance, Length::inches(1));  // what the job tolerates of a top line
     if (layout.bays[b].kind == setout::BayKind::gate || told[layout.bays[b].fence] || !seen.ground[b].known) continue;
     if (seen.ground[b].least_height + slack >= section.least_height) continue;
-    findings.push_back({"grade.too_low", Severity::warning, layout.bays[b].name,
+    findings.push_back({"grade.too_low",
+                        Severity::warning,
+                        layout.bays[b].name,
                         {{"height", value_of(seen.ground[b].least_height)}, {"least", value_of(section.least_height)}}});
   }
 }
@@ -71,18 +74,29 @@ const std::string& leg_name(const job::Job& job, const setout::Bay& bay) { retur
 Value volume_of(const Earth& earth) { return VolumeValue{std::round(earth.volume_m3 * 1e4) / 1e4}; }
 
 Finding hump_in(const setout::Bay& bay, const std::string& leg, const BayGround& ground, const Section& section) {
-  const bool buried = ground.hump > section.smallest_bottom;   // the ground stands in the pipe itself
-  return {"grade.hump", buried ? Severity::stop : Severity::warning, bay.name,
-          {{"leg_station", value_of(ground.hump_at)}, {"from_post", value_of(ground.hump_at - bay.start)},
-           {"short_by", value_of(ground.hump)}, {"cut", volume_of(ground.cut)}, {"leg", leg},
+  const bool buried = ground.hump > section.smallest_bottom;  // the ground stands in the pipe itself
+  return {"grade.hump",
+          buried ? Severity::stop : Severity::warning,
+          bay.name,
+          {{"leg_station", value_of(ground.hump_at)},
+           {"from_post", value_of(ground.hump_at - bay.start)},
+           {"short_by", value_of(ground.hump)},
+           {"cut", volume_of(ground.cut)},
+           {"leg", leg},
            {"with_post", value_of(ground.hump_with_post)}}};
 }
 
 Finding dip_in(const setout::Bay& bay, const std::string& leg, const BayGround& ground, const Section& section) {
-  Finding finding{ground.filler ? "grade.dip" : "grade.dip_deep", Severity::warning, bay.name,
-                  {{"leg_station", value_of(ground.dip_at)}, {"from_post", value_of(ground.dip_at - bay.start)},
-                   {"opening", value_of(section.largest_bottom + ground.dip)}, {"largest", value_of(section.largest_bottom)},
-                   {"over_by", value_of(ground.dip)}, {"fill", volume_of(ground.fill)}, {"leg", leg},
+  Finding finding{ground.filler ? "grade.dip" : "grade.dip_deep",
+                  Severity::warning,
+                  bay.name,
+                  {{"leg_station", value_of(ground.dip_at)},
+                   {"from_post", value_of(ground.dip_at - bay.start)},
+                   {"opening", value_of(section.largest_bottom + ground.dip)},
+                   {"largest", value_of(section.largest_bottom)},
+                   {"over_by", value_of(ground.dip)},
+                   {"fill", volume_of(ground.fill)},
+                   {"leg", leg},
                    {"with_post", value_of(ground.dip_with_post)}}};
   if (ground.filler) finding.values.push_back({"filler_below", value_of(*ground.filler)});
   return finding;
@@ -100,7 +114,10 @@ class WorstOfRun {
     if (run != run_) tell();
     run_ = run;
     ++count_;
-    if (size > size_) { size_ = size; worst_ = std::move(finding); }
+    if (size > size_) {
+      size_ = size;
+      worst_ = std::move(finding);
+    }
   }
 
  private:
@@ -140,10 +157,15 @@ void report_no_line(const job::Job& job, const setout::Layout& layout, const See
     const BayGround& ground = seen.ground[b];
     const bool hump = ground.hump >= ground.dip;
     const Length at = hump ? ground.hump_at : ground.dip_at;
-    findings.push_back({"grade.no_line", Severity::warning, layout.bays[b].name,
-                        {{"leg_station", value_of(at)}, {"from_post", value_of(at - layout.bays[b].start)},
-                         {"by", value_of(max(ground.hump, ground.dip))}, {"cut", volume_of(ground.cut)},
-                         {"fill", volume_of(ground.fill)}, {"leg", leg_name(job, layout.bays[b])},
+    findings.push_back({"grade.no_line",
+                        Severity::warning,
+                        layout.bays[b].name,
+                        {{"leg_station", value_of(at)},
+                         {"from_post", value_of(at - layout.bays[b].start)},
+                         {"by", value_of(max(ground.hump, ground.dip))},
+                         {"cut", volume_of(ground.cut)},
+                         {"fill", volume_of(ground.fill)},
+                         {"leg", leg_name(job, layout.bays[b])},
                          {"with_post", value_of(hump ? ground.hump_with_post : ground.dip_with_post)}}});
     if (ground.filler) findings.back().values.push_back({"filler_below", value_of(*ground.filler)});
   }
@@ -153,14 +175,17 @@ void report_no_line(const job::Job& job, const setout::Layout& layout, const See
 void report_idle(const setout::Layout& layout, const Seen& seen, Findings& findings) {
   for (std::size_t b = 0; b < layout.bays.size(); ++b) {
     const BayMends mends = seen.mends[b];
-    if ((mends.cut || mends.fill || mends.filler) && !seen.ground[b].mended)
-      findings.push_back({"grade.mend_idle", Severity::note, layout.bays[b].name, {}});
+    if ((mends.cut || mends.fill || mends.filler) && !seen.ground[b].mended) findings.push_back({"grade.mend_idle", Severity::note, layout.bays[b].name, {}});
   }
 }
 
 // The steepest rail of each leg stands for all of the leg that are too steep.
 void report_tilt(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
-  struct Steep { std::int64_t count = 0; double slope = 0; int bay = -1; };
+  struct Steep {
+    std::int64_t count = 0;
+    double slope = 0;
+    int bay = -1;
+  };
   std::vector<Steep> steep(layout.legs.size());
   for (std::size_t b = 0; b < layout.bays.size(); ++b) {
     const BayHeights& bay = heights.bays[b];
@@ -171,17 +196,26 @@ void report_tilt(const setout::Layout& layout, const Heights& heights, const See
     if (slope <= seen.steepest + 1e-6) continue;
     Steep& leg = steep[layout.bays[b].leg];
     ++leg.count;
-    if (slope > leg.slope) { leg.slope = slope; leg.bay = static_cast<int>(b); }
+    if (slope > leg.slope) {
+      leg.slope = slope;
+      leg.bay = static_cast<int>(b);
+    }
   }
   for (const Steep& leg : steep)
     if (leg.count > 0)
-      findings.push_back({"grade.tilt", Severity::warning, layout.bays[leg.bay].name,
+      findings.push_back({"grade.tilt",
+                          Severity::warning,
+                          layout.bays[leg.bay].name,
                           {{"tilt", AngleValue{degrees_of(leg.slope)}}, {"limit", AngleValue{seen.tilt_deg}}, {"count", leg.count}}});
 }
 
 // Steps of level rails, by leg: how many, and the largest.
 void report_steps(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
-  struct Steps { std::int64_t count = 0; Length largest; int post = -1; };
+  struct Steps {
+    std::int64_t count = 0;
+    Length largest;
+    int post = -1;
+  };
   std::vector<Steps> steps(layout.legs.size());
   for (std::size_t b = 1; b < layout.bays.size(); ++b) {
     const setout::Bay& bay = layout.bays[b];
@@ -191,12 +225,15 @@ void report_steps(const setout::Layout& layout, const Heights& heights, const Se
     if (step == Length()) continue;
     Steps& leg = steps[bay.leg];
     ++leg.count;
-    if (step > leg.largest) { leg.largest = step; leg.post = bay.from; }
+    if (step > leg.largest) {
+      leg.largest = step;
+      leg.post = bay.from;
+    }
   }
   for (std::size_t leg = 0; leg < steps.size(); ++leg)
     if (steps[leg].count > 0)
-      findings.push_back({"grade.step", Severity::note, layout.posts[steps[leg].post].name,
-                          {{"count", steps[leg].count}, {"step", value_of(steps[leg].largest)}}});
+      findings.push_back(
+          {"grade.step", Severity::note, layout.posts[steps[leg].post].name, {{"count", steps[leg].count}, {"step", value_of(steps[leg].largest)}}});
 }
 
 void report_unknown(const job::Job& job, const setout::Layout& layout, const Seen& seen, Findings& findings) {
@@ -206,9 +243,7 @@ void report_unknown(const job::Job& job, const setout::Layout& layout, const See
     if (layout.bays[b].kind == setout::BayKind::gate || seen.ground[b].known) continue;
     if (count++ == 0) first = layout.bays[b].name;
   }
-  if (count > 0)
-    findings.push_back({"grade.unknown_ground", Severity::note, first,
-                        {{"count", count}, {"needs", value_of(job.choices.clearance_accuracy)}}});
+  if (count > 0) findings.push_back({"grade.unknown_ground", Severity::note, first, {{"count", count}, {"needs", value_of(job.choices.clearance_accuracy)}}});
 }
 
 }  // namespace

@@ -8,8 +8,7 @@ namespace railwright::grade {
 std::vector<Length> centre_heights(const job::Fence& fence, Length rail_diameter) {
   if (!fence.rail_centres.empty()) return fence.rail_centres;
   std::vector<Length> centres;
-  for (int i = 0; i < fence.rails; ++i)
-    centres.push_back(fence.height * (fence.rails - i) / fence.rails - rail_diameter / 2);
+  for (int i = 0; i < fence.rails; ++i) centres.push_back(fence.height * (fence.rails - i) / fence.rails - rail_diameter / 2);
   return centres;
 }
 
@@ -34,7 +33,7 @@ std::vector<Length> wire_heights(const job::Fence& fence, Length rail_diameter) 
 Length brace_height(const job::Fence& fence, Length rail_diameter) {
   const Length wished = fence.braces.rail_height > Length() ? fence.braces.rail_height : fence.height * 3 / 4;
   const std::vector<Length> centres = centre_heights(fence, rail_diameter);
-  const Length room = max(Length::inches(4), rail_diameter * 3 / 2);   // for two bands one above the other
+  const Length room = max(Length::inches(4), rail_diameter * 3 / 2);  // for two bands one above the other
   for (std::size_t i = 0; i < centres.size(); ++i) {
     if (abs(centres[i] - wished) >= room) continue;
     const Length below = i + 1 < centres.size() ? centres[i + 1] : Length();
@@ -57,7 +56,10 @@ void take_infill(const job::Fence& fence, const job::Catalogue& catalogue, Secti
   if (fence.kind == FenceKind::strained || fence.kind == FenceKind::wire) {
     section.wires = wire_heights(fence, section.rail_diameter);
     section.infilled = !section.wires.empty();
-    if (section.infilled) { section.infill_top = section.wires.front(); section.infill_bottom = section.wires.back(); }
+    if (section.infilled) {
+      section.infill_top = section.wires.front();
+      section.infill_bottom = section.wires.back();
+    }
     return;
   }
   if (fence.kind != FenceKind::mesh && fence.kind != FenceKind::panels) return;

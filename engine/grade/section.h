@@ -13,13 +13,13 @@ using measure::Length;
 // A fence seen end on, above level ground, with the limits it has to keep.
 struct Section {
   const job::Fence* fence = nullptr;
-  std::vector<Length> centres;      // pipe rails, top first
+  std::vector<Length> centres;  // pipe rails, top first
   Length rail_diameter;
-  Length brace;                     // centre of the brace rail
-  bool infilled = false;            // mesh, panels or wires below
+  Length brace;           // centre of the brace rail
+  bool infilled = false;  // mesh, panels or wires below
   Length infill_top, infill_bottom;
-  std::vector<Length> wires;        // top first
-  Length largest_opening, trap_from, trap_to, least_height;   // 0: no limit
+  std::vector<Length> wires;                                 // top first
+  Length largest_opening, trap_from, trap_to, least_height;  // 0: no limit
   Length largest_bottom, smallest_bottom;
 
   bool has_rails() const { return !centres.empty(); }

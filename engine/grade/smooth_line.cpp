@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kAnySlope = 1e9;
 constexpr double kAnyHeight = 1e6;
-constexpr long kWholeWork = 250'000, kLeastNarrowing = 60'000;   // windows passed: in all, and by narrowing at least
+constexpr long kWholeWork = 250'000, kLeastNarrowing = 60'000;  // windows passed: in all, and by narrowing at least
 
 // Lets go of the clearances of the bay that ends at `post`, or, when they are gone, of its slope cap. False: nothing is left to let go.
 bool release(std::vector<Gate>& gates, const std::vector<int>& posts, int post, SmoothLine& line) {
@@ -59,14 +59,21 @@ std::vector<int> posts_of(const std::vector<Gate>& gates) {
 void drop_idle(std::vector<Gate>& gates, double tolerance) {
   std::vector<Gate> kept;
   kept.reserve(gates.size());
-  std::size_t next = 0;   // the post that ends the bay at hand
+  std::size_t next = 0;  // the post that ends the bay at hand
   const Gate* before = nullptr;
   for (std::size_t g = 0; g < gates.size(); ++g) {
     const Gate& gate = gates[g];
-    if (gate.post) { before = &gate; kept.push_back(gate); continue; }
+    if (gate.post) {
+      before = &gate;
+      kept.push_back(gate);
+      continue;
+    }
     for (next = std::max(next, g); next < gates.size() && !gates[next].post;) ++next;
     const Gate* after = next < gates.size() ? &gates[next] : nullptr;
-    if (!before || !after || before->pinned || after->pinned) { kept.push_back(gate); continue; }
+    if (!before || !after || before->pinned || after->pinned) {
+      kept.push_back(gate);
+      continue;
+    }
     const double middle = before->wish + (after->wish - before->wish) * ((gate.x - before->x) / (after->x - before->x));
     if (middle - tolerance < gate.window.low || middle + tolerance > gate.window.high) kept.push_back(gate);
   }
@@ -76,7 +83,7 @@ void drop_idle(std::vector<Gate>& gates, double tolerance) {
 // The fewest pieces from each post to the end, from the mirrored problem; nothing where that takes more than `most_work`, which becomes what it took.
 std::vector<int> pieces_to_end(const std::vector<Gate>& gates, double tolerance, long& most_work) {
   std::vector<Gate> mirrored(gates.rbegin(), gates.rend());
-  double cap = mirrored.front().cap;   // of the bay at hand: its gates carry it, the post that starts it (mirrored: ends it) carries its neighbour's
+  double cap = mirrored.front().cap;  // of the bay at hand: its gates carry it, the post that starts it (mirrored: ends it) carries its neighbour's
   for (Gate& gate : mirrored) {
     gate.x = -gate.x;
     std::swap(gate.cap, cap);
@@ -94,12 +101,14 @@ std::vector<int> pieces_to_end(const std::vector<Gate>& gates, double tolerance,
   return pieces;
 }
 
-struct Tolerance { double most = 0, resolution = 0; };
+struct Tolerance {
+  double most = 0, resolution = 0;
+};
 
 // Sets the line of the fewest pieces that the tolerance allows, and whether it is known that there are no fewer.
 void fewest_pieces(LinkSearch& search, int posts, SmoothLine& line) {
   line.links = search.fewest(posts);
-  if (line.links == 0) {   // few starts ran into a dead end
+  if (line.links == 0) {  // few starts ran into a dead end
     search.never_hurry();
     line.links = search.fewest(posts);
   }

@@ -10,21 +10,21 @@ namespace railwright::grade {
 // A post, or a place between two posts where the ground's clearances bind. Stations strictly increase; the first and last are posts.
 struct Gate {
   double x = 0;
-  Interval window;        // heights allowed by clearances; finite
+  Interval window;  // heights allowed by clearances; finite
   bool post = false;
-  double wish = 0;        // posts: the height that follows the ground
-  bool pinned = false;    // posts: exactly `window.low`, whatever the tolerance
-  double cap = 1;         // steepest slope, rise per run, of the bay that this place lies in or ends
+  double wish = 0;      // posts: the height that follows the ground
+  bool pinned = false;  // posts: exactly `window.low`, whatever the tolerance
+  double cap = 1;       // steepest slope, rise per run, of the bay that this place lies in or ends
 };
 
 struct SmoothLine {
-  std::vector<double> heights;   // one per post
-  std::vector<int> breaks;       // posts, without the ends, where the slope may change
-  int links = 0;                 // straight pieces
-  bool fewest_known = true;      // false: the search reached its work limit, and fewer pieces may be possible
-  double deviation = 0;          // largest departure from the wishes
-  std::vector<int> released;     // bays (counted from 0) that no line can pass: their clearances were let go
-  std::vector<int> too_steep;    // of these, bays whose slope cap was let go too
+  std::vector<double> heights;  // one per post
+  std::vector<int> breaks;      // posts, without the ends, where the slope may change
+  int links = 0;                // straight pieces
+  bool fewest_known = true;     // false: the search reached its work limit, and fewer pieces may be possible
+  double deviation = 0;         // largest departure from the wishes
+  std::vector<int> released;    // bays (counted from 0) that no line can pass: their clearances were let go
+  std::vector<int> too_steep;   // of these, bays whose slope cap was let go too
 };
 
 // Windows passed after which few starts of each piece are followed: fifty times what the worst line of 10,000 posts was seen to need.

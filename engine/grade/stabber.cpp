@@ -5,7 +5,7 @@
 
 namespace railwright::grade {
 namespace {
-constexpr double kNanometre = 1e-9;   // windows that touch within it still let a line pass
+constexpr double kNanometre = 1e-9;  // windows that touch within it still let a line pass
 }
 
 void Stabber::start(double x, Interval window) {
@@ -52,7 +52,7 @@ bool Stabber::add(double x, Interval window, double cap) {
   }
   push(upper_, upper_head_, top, 1);
   push(lower_, lower_head_, bottom, -1);
-  const double slack = kNanometre;   // a slope, where a bay is metres long
+  const double slack = kNanometre;  // a slope, where a bay is metres long
   return falling_ <= cap_ + slack && rising_ >= -cap_ - slack;
 }
 

@@ -34,14 +34,16 @@ class Stabber {
   bool add(double x, Interval window, double cap);
 
  private:
-  struct Dot { double x, z, in; };   // `in`: slope from the dot before
+  struct Dot {
+    double x, z, in;
+  };  // `in`: slope from the dot before
   static double slope(Dot a, Dot b) { return (b.z - a.z) / (b.x - a.x); }
   static double turn(const std::vector<Dot>& hull, std::size_t& head, Dot dot, double side);
   static void push(std::vector<Dot>& hull, std::size_t head, Dot dot, double side);
 
-  std::vector<Dot> upper_, lower_;   // lower hull of the windows' tops, upper hull of their bottoms
-  std::size_t upper_head_ = 0, lower_head_ = 0;   // where the falling and the rising line turn
-  double rising_ = 0, falling_ = 0;               // slopes
+  std::vector<Dot> upper_, lower_;               // lower hull of the windows' tops, upper hull of their bottoms
+  std::size_t upper_head_ = 0, lower_head_ = 0;  // where the falling and the rising line turn
+  double rising_ = 0, falling_ = 0;              // slopes
   double cap_ = 0;
   bool single_ = true;
 };

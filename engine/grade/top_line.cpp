@@ -13,7 +13,9 @@ Length ground_at(const setout::Layout& layout, int post) { return Length::from_m
 
 Length wish_at(const LineInput& input, int post) { return ground_at(input.layout, post) + input.section.centres.front(); }
 
-struct Span { double low, high; };
+struct Span {
+  double low, high;
+};
 
 // What is cut between two posts rises no higher than they do, what is filled or has a filler rail falls no lower.
 Span ground_span(const LineInput& input, const ChainBay& place) {
@@ -30,19 +32,17 @@ Span ground_span(const LineInput& input, const ChainBay& place) {
 // How much the ground may fall under one level rail before an animal finds the opening; with infill the tolerance of the line.
 double level_allowance(const Section& section) {
   const double tolerance = section.fence->line_tolerance.metres();
-  if (section.infilled || !section.has_largest_bottom())
-    return std::max(tolerance, section.infilled ? 0.0 : section.bottom_opening().metres());
+  if (section.infilled || !section.has_largest_bottom()) return std::max(tolerance, section.infilled ? 0.0 : section.bottom_opening().metres());
   return (section.most_bottom() - section.bottom_opening()).metres();
 }
 
-constexpr double kWide = 1e3;   // metres: a window that binds nothing
+constexpr double kWide = 1e3;  // metres: a window that binds nothing
 
 // Heights of the top rail that keep the bottom opening over ground at `height`.
 Interval clear_of_ground(const Section& section, double height, double wish) {
   if (section.infilled) return {wish - kWide, wish + kWide};
   const double lowest = height + section.depth().metres();
-  return {lowest + section.least_bottom().metres(),
-          section.has_largest_bottom() ? lowest + section.most_bottom().metres() : wish + kWide};
+  return {lowest + section.least_bottom().metres(), section.has_largest_bottom() ? lowest + section.most_bottom().metres() : wish + kWide};
 }
 
 class GateList {
@@ -93,7 +93,7 @@ class GateList {
       if (mends.fill || mends.filler) gate.window.high = ground[g].height + kWide;
       gates_.push_back(gate);
     }
-    x_ += std::max(pitch, 1e-3);   // a bay of no length is a finding of setout; stations must still increase
+    x_ += std::max(pitch, 1e-3);  // a bay of no length is a finding of setout; stations must still increase
     add_post(i + 1, cap);
   }
 
@@ -134,7 +134,7 @@ TopLine level_line(const LineInput& input) {
 }
 
 TopLine smooth_top_line(const LineInput& input, const SharedHeights& shared) {
-  constexpr double kTapeStep = 0.0254 / 64;   // least departure is sought to what a tape can read
+  constexpr double kTapeStep = 0.0254 / 64;  // least departure is sought to what a tape can read
   const SmoothLine smooth = smooth_line(GateList(input, shared).take(), input.section.fence->line_tolerance.metres(), kTapeStep);
   TopLine line;
   for (std::size_t i = 0; i < input.chain.bays.size(); ++i)

@@ -15,8 +15,8 @@ namespace railwright::grade {
 // Heights of the top rail's centre above the datum at both ends of a chain's bays, in the chain's direction.
 struct TopLine {
   std::vector<RailEnds> bays;
-  std::vector<int> no_line;      // smooth: places in the chain of bays that no line passes
-  bool fewest_known = true;      // smooth: false where the search ended at its limit
+  std::vector<int> no_line;  // smooth: places in the chain of bays that no line passes
+  bool fewest_known = true;  // smooth: false where the search ended at its limit
 };
 
 // Heights that shared posts have been given by an earlier chain of the same fence: by post and fence.
@@ -26,9 +26,9 @@ struct LineInput {
   const setout::Layout& layout;
   const Chain& chain;
   const Section& section;
-  double steepest = 1;           // rise per run between the bolts
-  Length bolt_offset;            // largest, of the post face
-  const std::vector<BayMends>& mends;   // as Layout::bays
+  double steepest = 1;                 // rise per run between the bolts
+  Length bolt_offset;                  // largest, of the post face
+  const std::vector<BayMends>& mends;  // as Layout::bays
 };
 
 TopLine follow_line(const LineInput& input);

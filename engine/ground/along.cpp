@@ -22,8 +22,7 @@ GroundTape::GroundTape(const Profile& profile) : points_(profile.points) {
 double GroundTape::reading(double station) const {
   if (points_.size() < 2 || station <= points_.front().station) return station;
   if (station >= points_.back().station) return readings_.back() + (station - points_.back().station);
-  const auto after = std::upper_bound(points_.begin(), points_.end(), station,
-                                      [](double s, const ProfilePoint& p) { return s < p.station; });
+  const auto after = std::upper_bound(points_.begin(), points_.end(), station, [](double s, const ProfilePoint& p) { return s < p.station; });
   const auto i = static_cast<std::size_t>(after - points_.begin());
   const ProfilePoint &p = points_[i - 1], &q = points_[i];
   const double share = (station - p.station) / (q.station - p.station);

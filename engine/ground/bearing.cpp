@@ -13,15 +13,13 @@ namespace {
 
 // What a direction is made of: capital letters and plain numbers, in their order.
 struct Parts {
-  std::string letters;           // N, S, E, W, L, R and D of "due", without marks
+  std::string letters;  // N, S, E, W, L, R and D of "due", without marks
   std::vector<double> numbers;
   bool negative = false;
   bool sound = true;
 };
 
-tl::unexpected<Error> refuse(const char* code, std::string_view text) {
-  return fail(code, {}, {{"text", std::string(text)}});
-}
+tl::unexpected<Error> refuse(const char* code, std::string_view text) { return fail(code, {}, {{"text", std::string(text)}}); }
 
 // Reads digits with at most one point by whole-number arithmetic: no locale, the same in every build.
 double read_number(std::string_view text, std::size_t& i) {
@@ -29,11 +27,13 @@ double read_number(std::string_view text, std::size_t& i) {
   bool point = false;
   for (; i < text.size(); ++i) {
     const char c = text[i];
-    if (c == '.' && !point) point = true;
+    if (c == '.' && !point)
+      point = true;
     else if (c >= '0' && c <= '9' && whole < 1e15) {
       whole = whole * 10 + (c - '0');
       if (point) scale *= 10;
-    } else if (!(c >= '0' && c <= '9')) break;
+    } else if (!(c >= '0' && c <= '9'))
+      break;
   }
   return whole / scale;
 }
@@ -65,11 +65,12 @@ Parts take_apart(std::string_view text) {
     }
     if (word) continue;
     const char upper = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-    const bool mark = static_cast<unsigned char>(c) >= 0x80 || std::isspace(static_cast<unsigned char>(c)) ||
-                      std::string_view("'\":+").find(c) != std::string_view::npos;
-    if (c == '-') parts.negative = parts.negative || (parts.numbers.empty() && parts.letters.empty());
-    else if (std::string_view("NSEWLR").find(upper) != std::string_view::npos &&
-             !(upper == 'S' && !parts.numbers.empty())) parts.letters += upper;
+    const bool mark =
+        static_cast<unsigned char>(c) >= 0x80 || std::isspace(static_cast<unsigned char>(c)) || std::string_view("'\":+").find(c) != std::string_view::npos;
+    if (c == '-')
+      parts.negative = parts.negative || (parts.numbers.empty() && parts.letters.empty());
+    else if (std::string_view("NSEWLR").find(upper) != std::string_view::npos && !(upper == 'S' && !parts.numbers.empty()))
+      parts.letters += upper;
     else if (!mark && !(std::string_view("DMS").find(upper) != std::string_view::npos && !parts.numbers.empty())) {
       parts.sound = false;
     }
@@ -127,8 +128,7 @@ Result<double> parse_deflection(std::string_view text) {
     return refuse(parts.sound ? "bearing.empty" : "bearing.not_a_bearing", text);
   }
   const bool hand = parts.letters == "L" || parts.letters == "R";
-  if (!parts.sound || parts.numbers.empty() || parts.numbers.size() > 3 || (!hand && !parts.letters.empty()) ||
-      (hand && parts.negative)) {
+  if (!parts.sound || parts.numbers.empty() || parts.numbers.size() > 3 || (!hand && !parts.letters.empty()) || (hand && parts.negative)) {
     return refuse("bearing.not_a_bearing", text);
   }
   const double degrees = degrees_of(parts.numbers);
@@ -139,7 +139,7 @@ Result<double> parse_deflection(std::string_view text) {
 std::string bearing_text(double azimuth_deg) {
   const auto all = static_cast<long>(turn_deg(azimuth_deg) * 3600 + 0.5) % (360 * 3600);
   const long quarter = 90 * 3600;
-  const bool south = all > quarter && all < 3 * quarter, west = all > 2 * quarter;
+  const bool south = all > quarter && all<3 * quarter, west = all> 2 * quarter;
   const long angle = !south ? (west ? 4 * quarter - all : all) : west ? all - 2 * quarter : 2 * quarter - all;
   const auto two = [](long n) { return (n < 10 ? "0" : "") + std::to_string(n); };
   return std::string(south ? "S " : "N ") + std::to_string(angle / 3600) + "-" + two(angle / 60 % 60) + "-" + two(angle % 60) + (west ? " W" : " E");

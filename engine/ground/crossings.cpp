@@ -8,7 +8,11 @@ namespace {
 
 using measure::Vec2;
 
-struct Side { Vec2 a, b; std::size_t index = 0; double west = 0, east = 0; };
+struct Side {
+  Vec2 a, b;
+  std::size_t index = 0;
+  double west = 0, east = 0;
+};
 
 // On which side of the line from a to b: 1 left, -1 right, 0 on it (within a tenth of a millimetre).
 int side_of(Vec2 a, Vec2 b, Vec2 p) {
@@ -17,8 +21,7 @@ int side_of(Vec2 a, Vec2 b, Vec2 p) {
 }
 
 bool cross_inside(const Side& one, const Side& other) {
-  return side_of(one.a, one.b, other.a) * side_of(one.a, one.b, other.b) < 0 &&
-         side_of(other.a, other.b, one.a) * side_of(other.a, other.b, one.b) < 0;
+  return side_of(one.a, one.b, other.a) * side_of(one.a, one.b, other.b) < 0 && side_of(other.a, other.b, one.a) * side_of(other.a, other.b, one.b) < 0;
 }
 
 }  // namespace

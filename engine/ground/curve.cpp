@@ -13,9 +13,7 @@ using measure::Vec2;
 
 constexpr double kLeast = 1e-3;  // metres: a smaller circle is no place for a post
 
-double radius_given(const job::Arc& arc) {
-  return arc.radius > measure::Length() ? arc.radius.metres() : (arc.diameter / 2).metres();
-}
+double radius_given(const job::Arc& arc) { return arc.radius > measure::Length() ? arc.radius.metres() : (arc.diameter / 2).metres(); }
 
 double radians(double degrees) { return degrees * (measure::kPi / 180); }
 

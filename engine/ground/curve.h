@@ -11,15 +11,15 @@ namespace railwright::ground {
 // What is wrong with the arc of a leg.
 enum class CurveFault {
   none,
-  too_tight,      // the radius is less than half the distance between the ends: no arc
-  no_size,        // nothing says how large it is
-  ends_apart,     // radius and turn do not fit the distance between the ends; the radius is kept
-  centre_off,     // the circle's first point does not lie a radius from its centre; the point is kept
+  too_tight,   // the radius is less than half the distance between the ends: no arc
+  no_size,     // nothing says how large it is
+  ends_apart,  // radius and turn do not fit the distance between the ends; the radius is kept
+  centre_off,  // the circle's first point does not lie a radius from its centre; the point is kept
 };
 
 // The curve of a leg and how far its description misses its points (metres; `wanted` where 0.. the given figure, `found` what the points have).
 struct Curve {
-  std::optional<measure::Arc> arc;   // none: straight, or no arc is possible
+  std::optional<measure::Arc> arc;  // none: straight, or no arc is possible
   CurveFault fault = CurveFault::none;
   double wanted = 0, found = 0;
 };

@@ -15,16 +15,12 @@ namespace {
 
 namespace geo = GeographicLib;
 
-constexpr double kEquatorRadius = 6378137.0;           // WGS 84 (NIMA TR8350.2)
+constexpr double kEquatorRadius = 6378137.0;  // WGS 84 (NIMA TR8350.2)
 constexpr double kFlattening = 1 / 298.257223563;
 
-GeoPlace place_of(const job::Origin& origin) {
-  return {origin.latitude_deg, origin.longitude_deg, origin.height_m};
-}
+GeoPlace place_of(const job::Origin& origin) { return {origin.latitude_deg, origin.longitude_deg, origin.height_m}; }
 
-geo::LocalCartesian tangent_plane(const job::Origin& origin) {
-  return {origin.latitude_deg, origin.longitude_deg, origin.height_m, geo::Geocentric::WGS84()};
-}
+geo::LocalCartesian tangent_plane(const job::Origin& origin) { return {origin.latitude_deg, origin.longitude_deg, origin.height_m, geo::Geocentric::WGS84()}; }
 
 // sqrt(M N) with M and N the radii of curvature along the meridian and across it.
 double mean_radius(double latitude_deg) {
@@ -72,8 +68,7 @@ Result<GeoPlace> from_topocentric(const job::Origin& origin, const Topocentric& 
   return checked(place);
 }
 
-LevelPlane::LevelPlane(const job::Origin& origin)
-    : origin_(origin), scale_(1 + origin.height_m / mean_radius(origin.latitude_deg)) {}
+LevelPlane::LevelPlane(const job::Origin& origin) : origin_(origin), scale_(1 + origin.height_m / mean_radius(origin.latitude_deg)) {}
 
 Result<LevelPlane> LevelPlane::about(const job::Origin& origin) {
   if (const auto good = checked(place_of(origin)); !good) return tl::unexpected(good.error());
@@ -83,8 +78,7 @@ Result<LevelPlane> LevelPlane::about(const job::Origin& origin) {
 Result<measure::Vec2> LevelPlane::to_plane(double latitude_deg, double longitude_deg) const {
   if (const auto good = checked({latitude_deg, longitude_deg, 0}); !good) return tl::unexpected(good.error());
   double length = 0, azimuth = 0, end_azimuth = 0;
-  geo::Geodesic::WGS84().Inverse(origin_.latitude_deg, origin_.longitude_deg, latitude_deg, longitude_deg, length,
-                                 azimuth, end_azimuth);
+  geo::Geodesic::WGS84().Inverse(origin_.latitude_deg, origin_.longitude_deg, latitude_deg, longitude_deg, length, azimuth, end_azimuth);
   const SineCosine toward = sine_cosine(azimuth);
   return measure::Vec2{toward.sine, toward.cosine} * (length * scale_);
 }
@@ -92,9 +86,8 @@ Result<measure::Vec2> LevelPlane::to_plane(double latitude_deg, double longitude
 GeoPlace LevelPlane::to_earth(measure::Vec2 place) const {
   GeoPlace earth;
   earth.height_m = origin_.height_m;
-  geo::Geodesic::WGS84().Direct(origin_.latitude_deg, origin_.longitude_deg,
-                                azimuth_deg(place.x, place.y), measure::norm(place) / scale_,
-                                earth.latitude_deg, earth.longitude_deg);
+  geo::Geodesic::WGS84().Direct(origin_.latitude_deg, origin_.longitude_deg, azimuth_deg(place.x, place.y), measure::norm(place) / scale_, earth.latitude_deg,
+                                earth.longitude_deg);
   return earth;
 }
 
@@ -103,8 +96,7 @@ Result<Geodesic> geodesic(const GeoPlace& from, const GeoPlace& to) {
     if (const auto good = checked(p); !good) return tl::unexpected(good.error());
   }
   Geodesic line;
-  geo::Geodesic::WGS84().Inverse(from.latitude_deg, from.longitude_deg, to.latitude_deg, to.longitude_deg, line.length,
-                                 line.azimuth_deg, line.end_azimuth_deg);
+  geo::Geodesic::WGS84().Inverse(from.latitude_deg, from.longitude_deg, to.latitude_deg, to.longitude_deg, line.length, line.azimuth_deg, line.end_azimuth_deg);
   return line;
 }
 
@@ -112,8 +104,8 @@ Result<Utm> utm(const GeoPlace& place, int zone) {
   if (const auto good = checked(place); !good) return tl::unexpected(good.error());
   return guarded<Utm>([&]() -> Result<Utm> {
     Utm grid;
-    geo::UTMUPS::Forward(place.latitude_deg, place.longitude_deg, grid.zone, grid.north, grid.easting, grid.northing,
-                         grid.convergence_deg, grid.scale, zone == 0 ? geo::UTMUPS::UTM : zone);
+    geo::UTMUPS::Forward(place.latitude_deg, place.longitude_deg, grid.zone, grid.north, grid.easting, grid.northing, grid.convergence_deg, grid.scale,
+                         zone == 0 ? geo::UTMUPS::UTM : zone);
     if (grid.zone < 1 || grid.zone > 60) return fail("geodesy.utm");
     return grid;
   });

@@ -24,11 +24,12 @@ void add_crossings(double a, double b, int count, std::vector<double>& shares) {
   for (double line = std::ceil(low); line <= high; line += 1) shares.push_back((line - a) / (b - a));
 }
 
-struct Corner { double height = 0, weight = 0; };
+struct Corner {
+  double height = 0, weight = 0;
+};
 
 Corner corner(const job::GroundGrid& grid, int column, int row, double weight) {
-  const auto at = static_cast<std::size_t>(row) * static_cast<std::size_t>(grid.columns) +
-                  static_cast<std::size_t>(column);
+  const auto at = static_cast<std::size_t>(row) * static_cast<std::size_t>(grid.columns) + static_cast<std::size_t>(column);
   const double height = static_cast<double>(grid.heights_m[at]);
   return std::isfinite(height) ? Corner{height, weight} : Corner{};
 }
@@ -37,8 +38,7 @@ Corner corner(const job::GroundGrid& grid, int column, int row, double weight) {
 
 bool usable(const job::GroundGrid& grid) {
   return grid.columns > 0 && grid.rows > 0 && grid.cell > measure::Length() &&
-         grid.heights_m.size() ==
-             static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows);
+         grid.heights_m.size() == static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows);
 }
 
 std::optional<double> height_at(const job::GroundGrid& grid, Vec2 place) {
@@ -54,10 +54,8 @@ std::optional<double> height_at(const job::GroundGrid& grid, Vec2 place) {
   const int next_row = std::min(row + 1, grid.rows - 1);
   const double u = x - column, v = y - row;
   double height = 0, weight = 0;
-  for (const Corner& c : {corner(grid, column, row, (1 - u) * (1 - v)),
-                          corner(grid, next_column, row, u * (1 - v)),
-                          corner(grid, column, next_row, (1 - u) * v),
-                          corner(grid, next_column, next_row, u * v)}) {
+  for (const Corner& c : {corner(grid, column, row, (1 - u) * (1 - v)), corner(grid, next_column, row, u * (1 - v)),
+                          corner(grid, column, next_row, (1 - u) * v), corner(grid, next_column, next_row, u * v)}) {
     height += c.height * c.weight;
     weight += c.weight;
   }
@@ -67,8 +65,7 @@ std::optional<double> height_at(const job::GroundGrid& grid, Vec2 place) {
 
 std::optional<double> height_near(const job::GroundGrid& grid, Vec2 place) {
   const double west = grid.west.metres(), south = grid.south.metres(), cell = grid.cell.metres();
-  return height_at(grid, {std::clamp(place.x, west, west + (grid.columns - 1) * cell),
-                          std::clamp(place.y, south, south + (grid.rows - 1) * cell)});
+  return height_at(grid, {std::clamp(place.x, west, west + (grid.columns - 1) * cell), std::clamp(place.y, south, south + (grid.rows - 1) * cell)});
 }
 
 std::vector<ProfilePoint> sample(const job::GroundGrid& grid, Vec2 a, Vec2 b) {

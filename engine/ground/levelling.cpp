@@ -6,9 +6,7 @@
 namespace railwright::ground {
 namespace {
 
-bool sound(const std::optional<double>& reading) {
-  return !reading || (std::isfinite(*reading) && std::abs(*reading) < 1e6);
-}
+bool sound(const std::optional<double>& reading) { return !reading || (std::isfinite(*reading) && std::abs(*reading) < 1e6); }
 
 Result<void> check(const std::vector<LevelSight>& sights) {
   if (sights.empty()) return fail("levels.empty");

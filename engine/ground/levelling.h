@@ -14,21 +14,21 @@ namespace railwright::ground {
 struct LevelSight {
   std::string point;
   std::optional<double> backsight, intermediate, foresight;
-  std::optional<double> known;    // height of a benchmark; needed at the first sight
+  std::optional<double> known;  // height of a benchmark; needed at the first sight
 };
 
 struct LevelledPoint {
   std::string point;
-  double height = 0;              // adjusted
-  double raw = 0;                 // as reduced
+  double height = 0;                 // adjusted
+  double raw = 0;                    // as reduced
   std::optional<double> instrument;  // height of instrument set up from here
 };
 
 struct Levelled {
   std::vector<LevelledPoint> points;
-  bool closed = false;            // ended on a benchmark, or on the point it began with
-  double misclosure = 0;          // found less known
-  double allowed = 0;             // `per_setup` times the root of the number of set-ups
+  bool closed = false;    // ended on a benchmark, or on the point it began with
+  double misclosure = 0;  // found less known
+  double allowed = 0;     // `per_setup` times the root of the number of set-ups
   int setups = 0;
   // The page check: sum of backsights less sum of foresights is the last turning point's height less the first's.
   double backsights = 0, foresights = 0;

@@ -9,9 +9,7 @@ namespace {
 
 using Neighbour = Nearby::Neighbour;
 
-bool nearer(const Neighbour& a, const Neighbour& b) {
-  return a.squared != b.squared ? a.squared < b.squared : a.index < b.index;
-}
+bool nearer(const Neighbour& a, const Neighbour& b) { return a.squared != b.squared ? a.squared < b.squared : a.index < b.index; }
 
 double axis(Vec2 place, bool by_east) { return by_east ? place.x : place.y; }
 
@@ -53,8 +51,7 @@ std::vector<Neighbour> Nearby::nearest(Vec2 from, std::size_t count, std::size_t
   return best;
 }
 
-void Nearby::search(std::size_t first, std::size_t last, Vec2 from,
-                    std::size_t count, std::vector<Neighbour>& best, std::size_t* looked) const {
+void Nearby::search(std::size_t first, std::size_t last, Vec2 from, std::size_t count, std::vector<Neighbour>& best, std::size_t* looked) const {
   if (first >= last) return;
   if (looked) ++*looked;
   const std::size_t middle = first + (last - first) / 2;
@@ -67,10 +64,7 @@ void Nearby::search(std::size_t first, std::size_t last, Vec2 from,
   }
   const double beyond = axis(from, by_east) - axis(place, by_east);
   const bool low_first = beyond < 0;
-  const auto visit = [&](bool low) {
-    low ? search(first, middle, from, count, best, looked)
-        : search(middle + 1, last, from, count, best, looked);
-  };
+  const auto visit = [&](bool low) { low ? search(first, middle, from, count, best, looked) : search(middle + 1, last, from, count, best, looked); };
   visit(low_first);
   // A place exactly as far may still win its tie by index.
   if (best.size() < count || beyond * beyond <= best.back().squared) visit(!low_first);
@@ -85,8 +79,7 @@ std::vector<std::size_t> Nearby::along(Vec2 a, Vec2 b, double reach, std::size_t
 
 // Only the part t0..t1 of the segment can have neighbours in this range of the tree: it is clipped at every split,
 // so that a long slanting segment does not ask everything inside its bounding box.
-void Nearby::sweep(std::size_t first, std::size_t last, const Segment& segment,
-                   double t0, double t1, std::vector<std::size_t>& found) const {
+void Nearby::sweep(std::size_t first, std::size_t last, const Segment& segment, double t0, double t1, std::vector<std::size_t>& found) const {
   if (first >= last || t0 > t1) return;
   if (segment.looked) ++*segment.looked;
   const std::size_t middle = first + (last - first) / 2;
@@ -104,8 +97,10 @@ void Nearby::sweep(std::size_t first, std::size_t last, const Segment& segment,
       return;
     }
     const double t = (limit - start) / step;
-    if ((step > 0) == above) from = std::max(from, t);
-    else to = std::min(to, t);
+    if ((step > 0) == above)
+      from = std::max(from, t);
+    else
+      to = std::min(to, t);
   };
   // A nanometre more than the reach forgives the rounding of the clip itself.
   const double margin = segment.reach + 1e-9;

@@ -36,10 +36,8 @@ class Nearby {
     std::size_t* looked = nullptr;
   };
   void arrange(std::size_t first, std::size_t last);
-  void search(std::size_t first, std::size_t last, Vec2 from, std::size_t count,
-              std::vector<Neighbour>& best, std::size_t* looked) const;
-  void sweep(std::size_t first, std::size_t last, const Segment& segment, double t0, double t1,
-             std::vector<std::size_t>& found) const;
+  void search(std::size_t first, std::size_t last, Vec2 from, std::size_t count, std::vector<Neighbour>& best, std::size_t* looked) const;
+  void sweep(std::size_t first, std::size_t last, const Segment& segment, double t0, double t1, std::vector<std::size_t>& found) const;
 
   std::vector<Vec2> places_;
   std::vector<std::size_t> order_;  // places in tree order: the median of a range is its root

@@ -22,24 +22,24 @@
 namespace railwright::ground {
 namespace {
 
-constexpr double kPiece = 1;              // m: a curve is sampled by pieces of about this length
+constexpr double kPiece = 1;  // m: a curve is sampled by pieces of about this length
 constexpr int kFewestPieces = 16, kMostPieces = 2000;
-constexpr double kSameStation = 1e-3;     // m: knots nearer than this are one
-constexpr double kSpotReach = 30;         // m: spots this near a leg shape its profile (common practice, no source)
+constexpr double kSameStation = 1e-3;  // m: knots nearer than this are one
+constexpr double kSpotReach = 30;      // m: spots this near a leg shape its profile (common practice, no source)
 constexpr std::size_t kSpotNeighbours = 8;
-constexpr double kSpotFar = 100;          // m: spots farther than this say nothing about a point
-constexpr double kDisagree = 0.03;        // m: two levelled heights of one point may differ by this
-constexpr double kCliffSlope = 1.0;       // rise per run of 45 degrees
-constexpr double kCliffRise = 0.5;        // m
-constexpr double kBesideCliff = 0.3;      // m: room for a post above and below a cliff (common practice, no source)
+constexpr double kSpotFar = 100;             // m: spots farther than this say nothing about a point
+constexpr double kDisagree = 0.03;           // m: two levelled heights of one point may differ by this
+constexpr double kCliffSlope = 1.0;          // rise per run of 45 degrees
+constexpr double kCliffRise = 0.5;           // m
+constexpr double kBesideCliff = 0.3;         // m: room for a post above and below a cliff (common practice, no source)
 constexpr double kLevelledAccuracy = 0.003;  // m, of an ordinary builder's level (common practice, no source)
 
 using Knots = std::vector<ProfilePoint>;
 
 // One leg with everything known about it.
 struct Line {
-  bool sound = false;             // both points exist and differ
-  std::size_t from = 0, to = 0;   // indices of points
+  bool sound = false;            // both points exist and differ
+  std::size_t from = 0, to = 0;  // indices of points
   Vec2 a, b;
   double length = 0;
   std::optional<measure::Arc> arc;
@@ -48,7 +48,10 @@ struct Line {
 };
 
 // The line as straight pieces: of a curve short enough to miss it by far less than heights change.
-struct Piece { Vec2 a, b; double start = 0, length = 0; };
+struct Piece {
+  Vec2 a, b;
+  double start = 0, length = 0;
+};
 
 std::vector<Piece> pieces_of(const Line& line) {
   if (!line.arc) return {{line.a, line.b, 0, line.length}};
@@ -89,25 +92,20 @@ std::vector<Vec2> spot_places(const job::Site& site) {
 
 // Sorted, with the later of two knots at one station left out.
 void tidy(Knots& knots) {
-  std::stable_sort(knots.begin(), knots.end(),
-                   [](const ProfilePoint& a, const ProfilePoint& b) { return a.station < b.station; });
-  const auto same = [](const ProfilePoint& a, const ProfilePoint& b) {
-    return b.station - a.station < kSameStation;
-  };
+  std::stable_sort(knots.begin(), knots.end(), [](const ProfilePoint& a, const ProfilePoint& b) { return a.station < b.station; });
+  const auto same = [](const ProfilePoint& a, const ProfilePoint& b) { return b.station - a.station < kSameStation; };
   knots.erase(std::unique(knots.begin(), knots.end(), same), knots.end());
 }
 
 // Two levelled heights at one station, too far apart to be one reading twice, are the foot and the head of a step: the later one written is moved on a
 // little, so that the step stays in the profile and is told as a cliff.
 void part_steps(Line& line) {
-  std::stable_sort(line.levelled.begin(), line.levelled.end(),
-                   [](const ProfilePoint& a, const ProfilePoint& b) { return a.station < b.station; });
+  std::stable_sort(line.levelled.begin(), line.levelled.end(), [](const ProfilePoint& a, const ProfilePoint& b) { return a.station < b.station; });
   for (std::size_t i = 1; i < line.levelled.size(); ++i) {
     const ProfilePoint& foot = line.levelled[i - 1];
     ProfilePoint& head = line.levelled[i];
     const bool inside = foot.station + 2 * kSameStation < line.length;
-    if (inside && head.station - foot.station < kSameStation && std::abs(head.height - foot.height) > kDisagree)
-      head.station = foot.station + 2 * kSameStation;
+    if (inside && head.station - foot.station < kSameStation && std::abs(head.height - foot.height) > kDisagree) head.station = foot.station + 2 * kSameStation;
   }
 }
 
@@ -176,8 +174,7 @@ Terrain survey(const job::Site& site) {
 }
 
 double height_on(const Knots& knots, double station) {
-  const auto after = std::upper_bound(knots.begin(), knots.end(), station,
-                                      [](double s, const ProfilePoint& p) { return s < p.station; });
+  const auto after = std::upper_bound(knots.begin(), knots.end(), station, [](double s, const ProfilePoint& p) { return s < p.station; });
   if (after == knots.begin()) return knots.front().height;
   if (after == knots.end()) return knots.back().height;
   const ProfilePoint &p = *(after - 1), &q = *after;
@@ -198,9 +195,7 @@ std::optional<double> weighted(const Nearby& places, const std::vector<double>& 
   return sum / weights;
 }
 
-std::optional<double> from_spots(const Terrain& terrain, Vec2 place) {
-  return weighted(terrain.spots, terrain.spot_heights, place, kSpotFar);
-}
+std::optional<double> from_spots(const Terrain& terrain, Vec2 place) { return weighted(terrain.spots, terrain.spot_heights, place, kSpotFar); }
 
 // Levelled heights at the ends of legs bind the points there; the first leg of the site that has one is believed.
 void heights_from_levels(Terrain& terrain, Findings& findings) {
@@ -210,9 +205,12 @@ void heights_from_levels(Terrain& terrain, Findings& findings) {
     const auto take = [&](std::size_t point, const ProfilePoint& knot, double station) {
       if (std::abs(knot.station - station) > kSameStation) return;
       auto& height = terrain.heights[point];
-      if (!height) height = knot.height;
+      if (!height)
+        height = knot.height;
       else if (std::abs(*height - knot.height) > kDisagree) {
-        findings.push_back({"ground.disagree", Severity::warning, terrain.site.points[point].id,
+        findings.push_back({"ground.disagree",
+                            Severity::warning,
+                            terrain.site.points[point].id,
                             {{"leg", terrain.site.legs[i].id},
                              {"first", value_of(measure::Length::from_metres(*height))},
                              {"second", value_of(measure::Length::from_metres(knot.height))}}});
@@ -285,8 +283,7 @@ Knots knots_from_spots(const Terrain& terrain, const Line& line) {
   Knots knots;
   for (const Piece& piece : pieces_of(line)) {
     for (const std::size_t spot : terrain.spots.along(piece.a, piece.b, kSpotReach)) {
-      const Vec2 place = measure::in_metres(terrain.site.ground.spots[spot].east,
-                                            terrain.site.ground.spots[spot].north);
+      const Vec2 place = measure::in_metres(terrain.site.ground.spots[spot].east, terrain.site.ground.spots[spot].north);
       const double share = share_along(piece.a, piece.b, place);
       // A foot at the end of a piece of a curve belongs to no piece or to its neighbour.
       if (line.arc && (share <= 0 || share >= 1)) continue;
@@ -338,8 +335,10 @@ Profile finish(const Line& line, Knots knots, Source source) {
   if (knots.empty()) return level_profile(line, 0);
   if (knots.front().station > 0) knots.insert(knots.begin(), {0, knots.front().height});
   knots.front().station = 0;
-  if (line.length - knots.back().station < kSameStation && knots.size() > 1) knots.back().station = line.length;
-  else if (knots.back().station < line.length) knots.push_back({line.length, knots.back().height});
+  if (line.length - knots.back().station < kSameStation && knots.size() > 1)
+    knots.back().station = line.length;
+  else if (knots.back().station < line.length)
+    knots.push_back({line.length, knots.back().height});
   Profile profile;
   profile.points = std::move(knots);
   profile.source = source;
@@ -348,14 +347,14 @@ Profile finish(const Line& line, Knots knots, Source source) {
 
 void tell_outside(const Terrain& terrain, std::size_t leg, const Knots& samples, Findings& findings) {
   const Line& line = terrain.lines[leg];
-  const bool all = !samples.empty() && samples.front().station <= kSameStation &&
-                   samples.back().station >= line.length - kSameStation;
+  const bool all = !samples.empty() && samples.front().station <= kSameStation && samples.back().station >= line.length - kSameStation;
   if (all) return;
   const double first = samples.empty() ? 0 : samples.front().station;
   const double last = samples.empty() ? 0 : samples.back().station;
-  findings.push_back({"ground.outside_grid", Severity::warning, terrain.site.legs[leg].id,
-                      {{"from", value_of(measure::Length::from_metres(first))},
-                       {"to", value_of(measure::Length::from_metres(last))}}});
+  findings.push_back({"ground.outside_grid",
+                      Severity::warning,
+                      terrain.site.legs[leg].id,
+                      {{"from", value_of(measure::Length::from_metres(first))}, {"to", value_of(measure::Length::from_metres(last))}}});
 }
 
 Profile profile_of(const Terrain& terrain, std::size_t leg, Findings& findings) {
@@ -399,7 +398,9 @@ void tell_cliff(const Profile& profile, const std::string& leg, Findings& findin
   }
   if (at == 0) return;
   const ProfilePoint &p = profile.points[at - 1], &q = profile.points[at];
-  findings.push_back({"ground.cliff", Severity::warning, leg,
+  findings.push_back({"ground.cliff",
+                      Severity::warning,
+                      leg,
                       {{"station", value_of(measure::Length::from_metres(p.station))},
                        {"to", value_of(measure::Length::from_metres(q.station))},
                        {"rise", value_of(measure::Length::from_metres(q.height - p.height))},
@@ -410,9 +411,7 @@ void tell_cliff(const Profile& profile, const std::string& leg, Findings& findin
 
 }  // namespace
 
-double Profile::height_at(double station) const {
-  return points.empty() ? 0 : height_on(points, station);
-}
+double Profile::height_at(double station) const { return points.empty() ? 0 : height_on(points, station); }
 
 std::vector<Profile> profiles(const job::Site& site, Findings& findings, measure::Length clearance_accuracy) {
   Terrain terrain = survey(site);
@@ -431,9 +430,8 @@ std::vector<Profile> profiles(const job::Site& site, Findings& findings, measure
   }
   if (!any) findings.push_back({"ground.none", Severity::note, "site", {}});
   if (worst > clearance_accuracy.metres()) {
-    findings.push_back({"ground.coarse", Severity::warning, "site",
-                        {{"accuracy", value_of(measure::Length::from_metres(worst))},
-                         {"needed", value_of(clearance_accuracy)}}});
+    findings.push_back(
+        {"ground.coarse", Severity::warning, "site", {{"accuracy", value_of(measure::Length::from_metres(worst))}, {"needed", value_of(clearance_accuracy)}}});
   }
   return all;
 }

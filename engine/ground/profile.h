@@ -11,14 +11,16 @@ namespace railwright::ground {
 
 enum class Source { none, levelled, spots, grid };
 
-struct ProfilePoint { double station = 0, height = 0; };  // metres: level distance from the leg's start; height above the datum
+struct ProfilePoint {
+  double station = 0, height = 0;
+};  // metres: level distance from the leg's start; height above the datum
 
 // The ground along one leg: straight between points of strictly increasing station, the first at 0, the last at the leg's level length.
 // Without any height the ground is level at 0 and `source` is none.
 struct Profile {
   std::vector<ProfilePoint> points;
   Source source = Source::none;
-  double accuracy = 0;            // metres, one sigma
+  double accuracy = 0;  // metres, one sigma
 
   // Height at a station; clamped to the ends. O(log n).
   double height_at(double station) const;

@@ -6,8 +6,8 @@
 namespace railwright::ground {
 namespace {
 
-constexpr double kFar = 15;         // m: a spot farther from a gate says nothing about its swing (common practice, no source)
-constexpr double kSame = 1e-3;      // m
+constexpr double kFar = 15;     // m: a spot farther from a gate says nothing about its swing (common practice, no source)
+constexpr double kSame = 1e-3;  // m
 constexpr std::size_t kNeighbours = 8;
 
 std::vector<Vec2> places_of(const job::Site& site, std::vector<double>& heights) {

@@ -15,11 +15,11 @@ namespace railwright::ground {
 class Surface {
  public:
   explicit Surface(const job::Site& site);
-  std::optional<double> height_at(Vec2 place) const;   // metres above the datum
+  std::optional<double> height_at(Vec2 place) const;  // metres above the datum
 
  private:
   const job::Site& site_;
-  std::vector<double> heights_;   // of the places in `spots_`
+  std::vector<double> heights_;  // of the places in `spots_`
   Nearby spots_;
   bool grid_ = false;
 };

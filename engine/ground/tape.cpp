@@ -11,9 +11,7 @@ Result<double> level_from_slope(double slope_distance, double rise) {
   return std::sqrt(square);
 }
 
-double slope_correction_approximate(double slope_distance, double rise) {
-  return -rise * rise / (2 * slope_distance);
-}
+double slope_correction_approximate(double slope_distance, double rise) { return -rise * rise / (2 * slope_distance); }
 
 TapeCorrections correct(const Tape& tape, const Taped& line) {
   TapeCorrections sum;

@@ -18,18 +18,21 @@ double slope_correction_approximate(double slope_distance, double rise);
 struct Tape {
   double nominal = 100, true_length = 100;
   double standard_f = 68, standard_pull = 10;
-  double section = 0;                     // area, square inches; 0: the pull is not corrected
-  double elasticity = 29e6;               // psi
-  double weight_per_length = 0;           // pounds per unit of length; 0: no sag
-  double expansion_per_f = 6.5e-6;        // Engineering Aid Basic (NAVEDTRA 10696), chapter 12: 0.0000065 per degree F
+  double section = 0;               // area, square inches; 0: the pull is not corrected
+  double elasticity = 29e6;         // psi
+  double weight_per_length = 0;     // pounds per unit of length; 0: no sag
+  double expansion_per_f = 6.5e-6;  // Engineering Aid Basic (NAVEDTRA 10696), chapter 12: 0.0000065 per degree F
 };
 
 // One line taped: recorded lengths of the bays between supports; a bay laid on the ground has `supported` set.
-struct TapedBay { double length = 0; bool supported = true; };
+struct TapedBay {
+  double length = 0;
+  bool supported = true;
+};
 struct Taped {
   std::vector<TapedBay> bays;
   double temperature_f = 68;
-  std::optional<double> pull;             // none: the standard pull
+  std::optional<double> pull;  // none: the standard pull
 };
 
 struct TapeCorrections {

@@ -10,12 +10,12 @@ namespace {
 
 using measure::Vec2;
 
-constexpr double kGather = 1.5;          // m
+constexpr double kGather = 1.5;  // m
 constexpr std::size_t kMostFixes = 20000;
 constexpr std::size_t kStandingFixes = 15;
-constexpr std::size_t kSpikeFixes = 6;   // a jump lasts at most this many fixes
-constexpr double kCorrelation = 15;      // m over which a phone's error stays the same
-constexpr double kSmallestTurn = 0.17;   // sine of 10 degrees: flatter corners are not moved to the crossing of their legs
+constexpr std::size_t kSpikeFixes = 6;  // a jump lasts at most this many fixes
+constexpr double kCorrelation = 15;     // m over which a phone's error stays the same
+constexpr double kSmallestTurn = 0.17;  // sine of 10 degrees: flatter corners are not moved to the crossing of their legs
 
 double median(std::vector<double> values) {
   if (values.empty()) return 0;
@@ -24,10 +24,7 @@ double median(std::vector<double> values) {
   return *middle;
 }
 
-bool sound(const Fix& fix) {
-  return std::isfinite(fix.place.x) && std::isfinite(fix.place.y) && std::abs(fix.place.x) < 1e6 &&
-         std::abs(fix.place.y) < 1e6;
-}
+bool sound(const Fix& fix) { return std::isfinite(fix.place.x) && std::isfinite(fix.place.y) && std::abs(fix.place.x) < 1e6 && std::abs(fix.place.y) < 1e6; }
 
 // A jump far longer than the usual step, from which the track returns within a few fixes to where it was.
 std::vector<Fix> without_spikes(const std::vector<Fix>& fixes, std::size_t& spikes) {
@@ -81,8 +78,7 @@ double stray(Vec2 a, Vec2 b, Vec2 place) {
 }
 
 // Indices of the corners between first and last, both kept. An explicit stack: a spiral would recurse once per fix.
-std::vector<std::size_t> farthest_strays(const std::vector<Fix>& path, std::size_t first, std::size_t last,
-                                         double tolerance) {
+std::vector<std::size_t> farthest_strays(const std::vector<Fix>& path, std::size_t first, std::size_t last, double tolerance) {
   std::vector<std::size_t> kept{first, last};
   std::vector<std::pair<std::size_t, std::size_t>> open{{first, last}};
   while (!open.empty()) {
@@ -104,7 +100,7 @@ std::vector<std::size_t> farthest_strays(const std::vector<Fix>& path, std::size
 }
 
 struct Fitted {
-  Vec2 centre, along;             // `along` is a unit vector in walking direction
+  Vec2 centre, along;  // `along` is a unit vector in walking direction
   double rms = 0, worst = 0, length = 0;
   double off(Vec2 place) const { return cross(along, place - centre); }
 };
@@ -169,9 +165,7 @@ Fitted fit_leg(const std::vector<Fix>& path, std::size_t from, std::size_t to, d
 
 // Drops corners, flattest first, while the two legs at one are a single line within the tolerance.
 void drop_flat_corners(const std::vector<Fix>& path, std::vector<std::size_t>& corners, double tolerance) {
-  const auto worst_without = [&](std::size_t i) {
-    return fit_leg(path, corners[i - 1], corners[i + 1], tolerance).worst;
-  };
+  const auto worst_without = [&](std::size_t i) { return fit_leg(path, corners[i - 1], corners[i + 1], tolerance).worst; };
   std::vector<double> worst(corners.size(), std::numeric_limits<double>::infinity());
   for (std::size_t i = 1; i + 1 < corners.size(); ++i) worst[i] = worst_without(i);
   while (corners.size() > 2) {
@@ -260,7 +254,7 @@ WalkedLine legs_for(const std::vector<Fix>& path, double tolerance, bool closed)
   drop_flat_corners(path, at, tolerance);
   WalkedLine walk = legs_between(path, at, tolerance, closed);
   for (std::size_t leg = doubtful_leg(walk, at); leg != 0 && at.size() > 3; leg = doubtful_leg(walk, at)) {
-    at[leg] = (at[leg] + at[leg + 1]) / 2;      // one corner in place of two
+    at[leg] = (at[leg] + at[leg + 1]) / 2;  // one corner in place of two
     at.erase(at.begin() + static_cast<std::ptrdiff_t>(leg) + 1);
     walk = legs_between(path, at, tolerance, closed);
   }

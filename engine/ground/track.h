@@ -19,23 +19,23 @@ struct Fix {
 
 struct TrackCorner {
   measure::Vec2 place;
-  double error = 0;               // metres, one sigma
-  std::size_t fix = 0;            // index in `path` where the walker turned
+  double error = 0;     // metres, one sigma
+  std::size_t fix = 0;  // index in `path` where the walker turned
 };
 
 struct WalkedLine {
   std::vector<TrackCorner> corners;  // in walking order; a closed walk does not repeat its first
   bool closed = false;
-  double noise = 0;               // rms distance of the fixes from their legs, metres
-  double tolerance = 0;           // used
-  std::size_t spikes = 0;         // fixes thrown out
-  std::size_t stops = 0;          // places where the walker stood
-  std::vector<Fix> path;          // cleaned
+  double noise = 0;        // rms distance of the fixes from their legs, metres
+  double tolerance = 0;    // used
+  std::size_t spikes = 0;  // fixes thrown out
+  std::size_t stops = 0;   // places where the walker stood
+  std::vector<Fix> path;   // cleaned
 };
 
 struct TrackOptions {
-  double tolerance = 3;           // metres a fix may stray from its leg; grows by itself on a noisier track
-  double closing = 10;            // a walk that ends this near its start is a loop
+  double tolerance = 3;  // metres a fix may stray from its leg; grows by itself on a noisier track
+  double closing = 10;   // a walk that ends this near its start is a loop
 };
 
 // Outline: throw out fixes that jump away and come back; gather fixes nearer than 1.5 m into one; find the corners by the line of farthest strays

@@ -99,9 +99,7 @@ Closure closure_of(const std::vector<Vec2>& steps, const std::vector<Course>& co
 
 }  // namespace
 
-Closure closure(const std::vector<Course>& courses, Vec2 should_make) {
-  return closure_of(steps_of(courses), courses, should_make);
-}
+Closure closure(const std::vector<Course>& courses, Vec2 should_make) { return closure_of(steps_of(courses), courses, should_make); }
 
 Result<Traverse> traverse(const std::vector<Course>& courses, const TraverseOptions& options) {
   if (const auto good = check(courses); !good) return tl::unexpected(good.error());

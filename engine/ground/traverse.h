@@ -15,8 +15,8 @@ namespace railwright::ground {
 
 struct Course {
   double azimuth_deg = 0;
-  double distance = 0;            // level
-  std::string from, to;           // names of its points; may be empty
+  double distance = 0;   // level
+  std::string from, to;  // names of its points; may be empty
 };
 
 // How far a walk misses the place where it should have ended.
@@ -42,9 +42,9 @@ struct AdjustedCourse {
 };
 
 struct Traverse {
-  std::vector<measure::Vec2> points;      // one more than the courses, the first at `start`
+  std::vector<measure::Vec2> points;  // one more than the courses, the first at `start`
   std::vector<AdjustedCourse> courses;
-  Closure closure;                        // before adjustment
+  Closure closure;  // before adjustment
 };
 
 // Sum of the courses against `misses`, the step they should make together (0,0 for a loop). O(n).
@@ -52,10 +52,10 @@ Closure closure(const std::vector<Course>& courses, measure::Vec2 should_make = 
 
 struct TraverseOptions {
   measure::Vec2 start;
-  std::optional<measure::Vec2> end;       // where the walk must end; the start for a loop; none: nothing to close on, nothing adjusted
+  std::optional<measure::Vec2> end;  // where the walk must end; the start for a loop; none: nothing to close on, nothing adjusted
   Adjustment adjustment = Adjustment::compass;
   CourseError error;
-  double worst_ratio = 50;                // a misclosure above 1/50 of the walk is a blunder, not an error to be spread
+  double worst_ratio = 50;  // a misclosure above 1/50 of the walk is a blunder, not an error to be spread
 };
 
 // Points of the walk, adjusted to close.

@@ -32,10 +32,14 @@ SineCosine sine_cosine(double degrees) {
   const double x = (turned - 90.0 * quarters) * (measure::kPi / 180.0);
   const double sine = sine_series(x), cosine = cosine_series(x);
   switch (static_cast<int>(quarters) & 3) {
-    case 0: return {sine, cosine};
-    case 1: return {cosine, -sine};
-    case 2: return {-sine, -cosine};
-    default: return {-cosine, sine};
+    case 0:
+      return {sine, cosine};
+    case 1:
+      return {cosine, -sine};
+    case 2:
+      return {-sine, -cosine};
+    default:
+      return {-cosine, sine};
   }
 }
 

@@ -3,7 +3,9 @@
 
 namespace railwright::ground {
 
-struct SineCosine { double sine = 0, cosine = 0; };
+struct SineCosine {
+  double sine = 0, cosine = 0;
+};
 
 // Sine and cosine of an angle in degrees, made of additions and multiplications only: the C libraries of the native and the
 // WebAssembly build differ in the last bits of sin and cos, this does not. The angle is first reduced to -45..45 degrees exactly, so

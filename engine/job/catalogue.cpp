@@ -20,8 +20,6 @@ const Animal* Catalogue::animal(const std::string& id) const { return find(anima
 const Soil* Catalogue::soil(const std::string& id) const { return find(soils, &Soil::id, id); }
 const PriceRow* Catalogue::price(const std::string& item) const { return find(prices, &PriceRow::item, item); }
 const Supply* Catalogue::supply(const std::string& id) const { return find(supplies, &Supply::id, id); }
-const HourRow* Catalogue::hour(const std::string& operation) const {
-  return find(hours, &HourRow::operation, operation);
-}
+const HourRow* Catalogue::hour(const std::string& operation) const { return find(hours, &HourRow::operation, operation); }
 
 }  // namespace railwright::job

@@ -20,9 +20,7 @@ bool has_control_character(const std::string& text, const char* allowed) {
 
 // Characters of UTF-8 text, as the schema counts them.
 std::size_t letters(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u;
-  }));
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }));
 }
 
 Rule or_else(const Rule& rule, const Rule& fallback) { return rule.bounded ? rule : fallback; }
@@ -31,9 +29,7 @@ Value length_value(double nm) { return LengthValue{static_cast<std::int64_t>(nm)
 
 }  // namespace
 
-void Checker::report(const char* code, Values values) {
-  findings_.push_back({code, Severity::stop, pointer_.text(), std::move(values)});
-}
+void Checker::report(const char* code, Values values) { findings_.push_back({code, Severity::stop, pointer_.text(), std::move(values)}); }
 
 void Checker::check(const std::string& text, const Rule& rule) {
   if (rule.names != Kind::none) return check_id(text, rule);
@@ -62,9 +58,8 @@ void Checker::check_count(long count, const Rule& rule) {
   const Rule limits = or_else(rule, kAmount);
   const auto value = static_cast<double>(count);
   if (value >= limits.least && value <= limits.most) return;
-  report("job.count_out_of_range", {{"value", std::int64_t{count}},
-                                    {"least", static_cast<std::int64_t>(limits.least)},
-                                    {"most", static_cast<std::int64_t>(limits.most)}});
+  report("job.count_out_of_range",
+         {{"value", std::int64_t{count}}, {"least", static_cast<std::int64_t>(limits.least)}, {"most", static_cast<std::int64_t>(limits.most)}});
 }
 
 void Checker::check(double number, const Rule& rule) {
@@ -81,9 +76,7 @@ void Checker::check(Length length, const Rule& rule) {
   const Rule limits = or_else(rule, kSize);
   const auto nm = static_cast<double>(length.nm());
   if (nm >= limits.least && nm <= limits.most) return;
-  report("job.length_out_of_range", {{"value", value_of(length)},
-                                     {"least", length_value(limits.least)},
-                                     {"most", length_value(limits.most)}});
+  report("job.length_out_of_range", {{"value", value_of(length)}, {"least", length_value(limits.least)}, {"most", length_value(limits.most)}});
 }
 
 void Checker::check(Money money, const Rule& rule) {
@@ -101,14 +94,12 @@ void Checker::resolve(const std::vector<Kind>& kinds) {
     if (std::find(kinds.begin(), kinds.end(), reference.kind) == kinds.end()) continue;
     if (ids_.count({reference.kind, reference.id}) > 0) continue;
     std::vector<std::string> known;
-    for (auto id = ids_.lower_bound({reference.kind, {}});
-         id != ids_.end() && id->first.first == reference.kind; ++id) {
+    for (auto id = ids_.lower_bound({reference.kind, {}}); id != ids_.end() && id->first.first == reference.kind; ++id) {
       known.push_back(id->first.second);
     }
     Values values{{"id", reference.id.substr(0, 60)}};
     if (!known.empty()) values.emplace_back("nearest", nearest_word(reference.id, known));
-    findings_.push_back({known.empty() ? "job.none_of_kind" : "job.no_such_id", Severity::stop,
-                         reference.where, std::move(values)});
+    findings_.push_back({known.empty() ? "job.none_of_kind" : "job.no_such_id", Severity::stop, reference.where, std::move(values)});
   }
 }
 

@@ -36,7 +36,7 @@ class Checker {
   }
 
   template <class E>
-    requires std::is_enum_v<E>
+  requires std::is_enum_v<E>
   void check(E choice, const Rule&) {
     if (static_cast<std::size_t>(choice) >= Words<E>::all.size()) report("job.not_a_choice");
   }

@@ -13,7 +13,9 @@ template <class T>
 struct Fields;
 
 template <class T>
-concept Described = requires { sizeof(Fields<T>); };
+concept Described = requires {
+  sizeof(Fields<T>);
+};
 
 using Place = std::pair<Length, Length>;
 template <>

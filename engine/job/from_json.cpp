@@ -11,8 +11,7 @@ template <class Int>
 bool whole_number(const Json& json, Int& count) {
   if (!json.is_number()) return false;
   const double value = json.get<double>();
-  const bool fits = value >= static_cast<double>(std::numeric_limits<Int>::min()) &&
-                    value < static_cast<double>(std::numeric_limits<Int>::max());
+  const bool fits = value >= static_cast<double>(std::numeric_limits<Int>::min()) && value < static_cast<double>(std::numeric_limits<Int>::max());
   if (!fits || value != std::floor(value)) return false;
   count = static_cast<Int>(value);
   return true;
@@ -30,8 +29,7 @@ void FromJson::unknown_keys(const Json& json, const std::vector<std::string>& kn
   for (auto item = json.begin(); item != json.end(); ++item) {
     if (std::find(known.begin(), known.end(), item.key()) != known.end()) continue;
     const Pointer::Step step(pointer_, std::string_view(item.key()).substr(0, 60));
-    report("job.unknown_key",
-           {{"key", item.key().substr(0, 60)}, {"nearest", nearest_word(item.key(), known)}});
+    report("job.unknown_key", {{"key", item.key().substr(0, 60)}, {"nearest", nearest_word(item.key(), known)}});
   }
 }
 

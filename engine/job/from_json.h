@@ -55,7 +55,7 @@ class FromJson {
   }
 
   template <class E>
-    requires std::is_enum_v<E>
+  requires std::is_enum_v<E>
   void read(const Json& json, E& choice) {
     std::string word;
     if (!json.is_string()) return report("job.not_text");

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "engine/job/json_tree.h"
 
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace railwright::job {
 namespace {
@@ -23,18 +23,14 @@ std::string place_of(std::string_view text, std::size_t byte) {
   return fmt::format("{}:{}", line, column);
 }
 
-Finding fault(const char* code, std::string where, Values values = {}) {
-  return {code, Severity::stop, std::move(where), std::move(values)};
-}
+Finding fault(const char* code, std::string where, Values values = {}) { return {code, Severity::stop, std::move(where), std::move(values)}; }
 
 std::int64_t whole(std::size_t n) { return static_cast<std::int64_t>(n); }
 
 // Bytes of the UTF-8 character that starts here; 0 when none does. Overlong forms, surrogates and values past U+10FFFF are none
 // (The Unicode Standard, table 3-7, well-formed byte sequences).
 std::size_t character_size(std::string_view text) {
-  const auto byte = [&text](std::size_t i) -> unsigned {
-    return i < text.size() ? static_cast<unsigned char>(text[i]) : 0;
-  };
+  const auto byte = [&text](std::size_t i) -> unsigned { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0; };
   const auto tail = [&byte](std::size_t i) { return (byte(i) & 0xC0u) == 0x80u; };
   const unsigned first = byte(0), second = byte(1);
   if (first < 0x80) return first == 0 ? 0 : 1;  // NUL: UTF-16 or a binary file
@@ -64,8 +60,7 @@ std::size_t first_bad_byte(std::string_view text) {
 // Builds the tree while counting, and stops at the first thing that is too much.
 class TreeBuilder {
  public:
-  TreeBuilder(std::string_view text, const DocumentLimits& limits, Findings& findings)
-      : text_(text), limits_(limits), findings_(findings) {}
+  TreeBuilder(std::string_view text, const DocumentLimits& limits, Findings& findings) : text_(text), limits_(limits), findings_(findings) {}
 
   Json take() { return std::move(root_); }
 
@@ -99,9 +94,7 @@ class TreeBuilder {
     findings_.push_back(std::move(finding));
     return false;
   }
-  bool too_many(std::size_t most) {
-    return refuse(fault("job.too_many", {}, {{"most", whole(most)}}));
-  }
+  bool too_many(std::size_t most) { return refuse(fault("job.too_many", {}, {{"most", whole(most)}})); }
 
   Json* place(Json value) {
     if (open_.empty()) {

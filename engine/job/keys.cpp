@@ -68,7 +68,7 @@ class KeyLister {
   }
 
   template <class E>
-    requires std::is_enum_v<E>
+  requires std::is_enum_v<E>
   void list(E fresh, const Rule& rule) {
     add_value("choice", fresh, rule);
     for (const std::string_view word : Words<E>::all) keys_.back().choices.emplace_back(word);
@@ -79,9 +79,7 @@ class KeyLister {
     list(fresh.si(), rule);
   }
 
-  void list(const std::string& fresh, const Rule& rule) {
-    add_value(rule.names == Kind::none ? "text" : "id", fresh, rule);
-  }
+  void list(const std::string& fresh, const Rule& rule) { add_value(rule.names == Kind::none ? "text" : "id", fresh, rule); }
   void list(bool fresh, const Rule& rule) { add_value("flag", fresh, rule); }
   void list(int fresh, const Rule& rule) { add_value("count", fresh, rule, or_else(rule, kAmount)); }
   void list(long fresh, const Rule& rule) { add_value("count", fresh, rule, or_else(rule, kAmount)); }

@@ -32,9 +32,12 @@ class Pointer {
   static std::string escaped(std::string_view key) {
     std::string out;
     for (const char c : key) {
-      if (c == '~') out += "~0";
-      else if (c == '/') out += "~1";
-      else out += c;
+      if (c == '~')
+        out += "~0";
+      else if (c == '/')
+        out += "~1";
+      else
+        out += c;
     }
     return out;
   }

@@ -21,8 +21,7 @@ const std::vector<Kind> kRowKinds{Kind::pipe, Kind::animal, Kind::soil, Kind::su
 bool is_newer(const Json& json, Findings& findings) {
   const auto version = json.is_object() ? json.find("version") : json.end();
   if (version == json.end() || !version->is_number_integer() || *version <= kVersion) return false;
-  findings.push_back({"job.newer_version", Severity::stop, "/version",
-                      {{"version", version->get<std::int64_t>()}, {"known", std::int64_t{kVersion}}}});
+  findings.push_back({"job.newer_version", Severity::stop, "/version", {{"version", version->get<std::int64_t>()}, {"known", std::int64_t{kVersion}}}});
   return true;
 }
 
@@ -44,8 +43,7 @@ void append_new_places(Findings& findings, Findings more) {
     doubtful_points = doubtful_points || finding.where.rfind("/site/points", 0) == 0;
   }
   for (Finding& finding : more) {
-    const bool noise = spoken_of.count(finding.where) > 0 ||
-                       (doubtful_points && finding.code == "job.leg_without_length");
+    const bool noise = spoken_of.count(finding.where) > 0 || (doubtful_points && finding.code == "job.leg_without_length");
     if (!noise) findings.push_back(std::move(finding));
   }
 }
@@ -89,16 +87,17 @@ void lay_over(std::vector<Row>& rows, const std::vector<Row>& own, std::string R
   for (std::size_t i = 0; i < rows.size(); ++i) places.try_emplace(rows[i].*id, i);
   for (const Row& row : own) {
     const auto [place, fresh] = places.try_emplace(row.*id, rows.size());
-    if (fresh) rows.push_back(row);
-    else rows[place->second] = row;
+    if (fresh)
+      rows.push_back(row);
+    else
+      rows[place->second] = row;
   }
 }
 
 }  // namespace
 
 bool ReadJob::sound() const {
-  return std::none_of(findings.begin(), findings.end(),
-                      [](const Finding& finding) { return finding.severity == Severity::stop; });
+  return std::none_of(findings.begin(), findings.end(), [](const Finding& finding) { return finding.severity == Severity::stop; });
 }
 
 ReadJob read_job(std::string_view text) {

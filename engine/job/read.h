@@ -12,7 +12,7 @@ namespace railwright::job {
 // What was read, and everything that is wrong with it, all at once. `job` is usable only when `sound()`.
 struct ReadJob {
   Job job;
-  Findings findings;              // severity stop: bad input (exit code 2); `where` is a JSON pointer such as /site/legs/2/from
+  Findings findings;  // severity stop: bad input (exit code 2); `where` is a JSON pointer such as /site/legs/2/from
   bool sound() const;
 };
 

@@ -11,17 +11,14 @@
 namespace railwright::job {
 
 // Things of the document that have an id. Ids are unique within a kind.
-enum class Kind {
-  none, point, leg, gate, zone, fence, offer, stick, set_post, issued_post, issued_bay,
-  pipe, fitting, animal, soil, price, supply, hour
-};
+enum class Kind { none, point, leg, gate, zone, fence, offer, stick, set_post, issued_post, issued_bay, pipe, fitting, animal, soil, price, supply, hour };
 
 struct Rule {
   bool required = false;
   bool bounded = false;
-  double least = 0, most = 0;      // whole nanometres for lengths, the currency for money, else as stored
-  Kind names = Kind::none;         // the field is the id of a thing of this kind
-  Kind refers = Kind::none;        // the field is the id of another thing; empty: none
+  double least = 0, most = 0;  // whole nanometres for lengths, the currency for money, else as stored
+  Kind names = Kind::none;     // the field is the id of a thing of this kind
+  Kind refers = Kind::none;    // the field is the id of another thing; empty: none
 };
 
 constexpr Rule between(double least, double most) {
@@ -31,9 +28,7 @@ constexpr Rule between(double least, double most) {
   rule.most = most;
   return rule;
 }
-constexpr Rule between(Length least, Length most) {
-  return between(static_cast<double>(least.nm()), static_cast<double>(most.nm()));
-}
+constexpr Rule between(Length least, Length most) { return between(static_cast<double>(least.nm()), static_cast<double>(most.nm())); }
 constexpr Rule required(Rule rule = {}) {
   rule.required = true;
   return rule;
@@ -49,13 +44,13 @@ constexpr Rule refers_to(Kind kind) {
   return rule;
 }
 
-inline constexpr Length kFarthest = Length::mm(1'000'000'000);        // 1000 km
-inline constexpr Rule kSize = between(Length(), kFarthest);           // the rule of a length without one
+inline constexpr Length kFarthest = Length::mm(1'000'000'000);  // 1000 km
+inline constexpr Rule kSize = between(Length(), kFarthest);     // the rule of a length without one
 inline constexpr Rule kPlace = between(-kFarthest, kFarthest);
 inline constexpr Rule kSmall = between(Length(), Length::feet(100));  // parts of a fence
 inline constexpr Rule kPart = between(Length(), Length::feet(10));    // parts of a fitting, allowances
 inline constexpr Rule kShare = between(0.0, 1.0);
-inline constexpr Rule kAmount = between(0.0, 1e9);                    // the rule of a number or an amount without one
+inline constexpr Rule kAmount = between(0.0, 1e9);  // the rule of a number or an amount without one
 
 // The words of a choice, in the order of its enumerators.
 template <class E>
@@ -66,9 +61,8 @@ struct Words<Side> {
 };
 template <>
 struct Words<ZoneKind> {
-  static constexpr std::array<std::string_view, 12> all{
-      "power", "gas", "communication", "water", "sewer", "irrigation",
-      "survey", "rock", "roots", "culvert", "wet", "other"};
+  static constexpr std::array<std::string_view, 12> all{"power",  "gas",  "communication", "water",   "sewer", "irrigation",
+                                                        "survey", "rock", "roots",         "culvert", "wet",   "other"};
 };
 template <>
 struct Words<LeafEnd> {

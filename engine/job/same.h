@@ -23,9 +23,7 @@ bool same(const std::vector<T>& a, const std::vector<T>& b);
 template <Described T>
 bool same(const T& a, const T& b) {
   bool equal = true;
-  Fields<T>::each([&](const char*, auto member, Rule = {}) {
-    equal = equal && same(a.*member, b.*member);
-  });
+  Fields<T>::each([&](const char*, auto member, Rule = {}) { equal = equal && same(a.*member, b.*member); });
   return equal;
 }
 

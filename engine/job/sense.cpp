@@ -108,8 +108,7 @@ class Sense {
       report("/spacing/list", "job.empty_list");
     }
     if (fence.spacing.pitch > fence.spacing.cap) {
-      report("/spacing/pitch", "job.pitch_over_cap",
-             {{"pitch", value_of(fence.spacing.pitch)}, {"cap", value_of(fence.spacing.cap)}});
+      report("/spacing/pitch", "job.pitch_over_cap", {{"pitch", value_of(fence.spacing.pitch)}, {"cap", value_of(fence.spacing.cap)}});
     }
   }
 
@@ -126,9 +125,7 @@ class Sense {
     if (strung && fence.infill.wires == 0) missing("/infill/wires", "wires");
   }
 
-  void missing(const char* below, const char* key) {
-    report(below, "job.missing_key", {{"key", std::string(key)}});
-  }
+  void missing(const char* below, const char* key) { report(below, "job.missing_key", {{"key", std::string(key)}}); }
 
   // Heights given one by one: as many as there are rails or wires, each lower than the one before, none above the fence.
   void check_descending(const char* below, const std::vector<Length>& heights, int wanted, Length top) {
@@ -168,8 +165,6 @@ void check_sense(const Job& job, Findings& findings) {
   check_sense(job.choices.overrides, "/choices/overrides", findings);
 }
 
-void check_sense(const Catalogue& catalogue, const std::string& where, Findings& findings) {
-  Sense(findings).check(catalogue, where);
-}
+void check_sense(const Catalogue& catalogue, const std::string& where, Findings& findings) { Sense(findings).check(catalogue, where); }
 
 }  // namespace railwright::job

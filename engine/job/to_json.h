@@ -25,10 +25,7 @@ Json to_json(measure::Quantity<Tag> quantity) {
 }
 
 template <class E>
-  requires std::is_enum_v<E>
-Json to_json(E choice) {
-  return std::string(Words<E>::all[static_cast<std::size_t>(choice)]);
-}
+requires std::is_enum_v<E> Json to_json(E choice) { return std::string(Words<E>::all[static_cast<std::size_t>(choice)]); }
 
 template <class T>
 Json to_json(const std::vector<T>& list);

@@ -13,9 +13,7 @@ namespace {
 // A list of numbers stands on as few lines as it needs; nlohmann's own layout would give each height of a grid its own line.
 void put(const Json& json, std::string& out, std::size_t indent);
 
-bool is_plain(const Json& json) {
-  return !json.is_structured() || json.empty();
-}
+bool is_plain(const Json& json) { return !json.is_structured() || json.empty(); }
 
 void line_break(std::string& out, std::size_t indent) {
   out += '\n';

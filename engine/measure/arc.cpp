@@ -82,9 +82,7 @@ double Arc::chord_of(double arc_length) const {
   return 2 * radius * turned({1, 0}, half).y;
 }
 
-double Arc::arc_of(double chord) const {
-  return 2 * radius * arcsine(chord / (2 * radius));
-}
+double Arc::arc_of(double chord) const { return 2 * radius * arcsine(chord / (2 * radius)); }
 
 Arc arc_between(Vec2 from, Vec2 to, double radius, double turn, bool more) {
   const Vec2 chord = to - from, along = direction(chord);
@@ -96,8 +94,6 @@ Arc arc_between(Vec2 from, Vec2 to, double radius, double turn, bool more) {
   return {centre, radius, turn, direction(from - centre), more ? 2 * kPi - smaller : smaller, false};
 }
 
-Arc circle_from(Vec2 from, Vec2 centre, double turn) {
-  return {centre, distance(centre, from), turn, direction(from - centre), 2 * kPi, true};
-}
+Arc circle_from(Vec2 from, Vec2 centre, double turn) { return {centre, distance(centre, from), turn, direction(from - centre), 2 * kPi, true}; }
 
 }  // namespace railwright::measure

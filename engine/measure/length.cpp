@@ -5,21 +5,13 @@
 
 namespace railwright::measure {
 
-Length Length::from_metres(double metres) {
-  return Length(saturating_round(metres * 1e9, kLargestNm));
-}
+Length Length::from_metres(double metres) { return Length(saturating_round(metres * 1e9, kLargestNm)); }
 
-Length Length::from_inches(double inches) {
-  return Length(saturating_round(inches * static_cast<double>(kNmPerInch), kLargestNm));
-}
+Length Length::from_inches(double inches) { return Length(saturating_round(inches * static_cast<double>(kNmPerInch), kLargestNm)); }
 
-Length Length::round_down_to(Length step) const {
-  return Length(floor_div(nm_, step.nm_) * step.nm_);
-}
+Length Length::round_down_to(Length step) const { return Length(floor_div(nm_, step.nm_) * step.nm_); }
 
-Length Length::round_up_to(Length step) const {
-  return Length(-floor_div(-nm_, step.nm_) * step.nm_);
-}
+Length Length::round_up_to(Length step) const { return Length(-floor_div(-nm_, step.nm_) * step.nm_); }
 
 Length Length::round_to(Length step) const {
   const Length below = round_down_to(step);

@@ -38,16 +38,20 @@ class Length {
   constexpr double feet_value() const { return static_cast<double>(nm_) / (12.0 * kNmPerInch); }
 
   constexpr Length operator-() const { return Length(-nm_); }
-  constexpr Length& operator+=(Length b) { nm_ += b.nm_; return *this; }
-  constexpr Length& operator-=(Length b) { nm_ -= b.nm_; return *this; }
+  constexpr Length& operator+=(Length b) {
+    nm_ += b.nm_;
+    return *this;
+  }
+  constexpr Length& operator-=(Length b) {
+    nm_ -= b.nm_;
+    return *this;
+  }
   friend constexpr Length operator+(Length a, Length b) { return Length(a.nm_ + b.nm_); }
   friend constexpr Length operator-(Length a, Length b) { return Length(a.nm_ - b.nm_); }
   friend constexpr Length operator*(Length a, std::int64_t k) { return Length(a.nm_ * k); }
   friend constexpr Length operator*(std::int64_t k, Length a) { return a * k; }
   friend constexpr Length operator/(Length a, std::int64_t k) { return Length(a.nm_ / k); }
-  friend constexpr double operator/(Length a, Length b) {
-    return static_cast<double>(a.nm_) / static_cast<double>(b.nm_);
-  }
+  friend constexpr double operator/(Length a, Length b) { return static_cast<double>(a.nm_) / static_cast<double>(b.nm_); }
   friend constexpr bool operator==(Length a, Length b) = default;
   friend constexpr auto operator<=>(Length a, Length b) = default;
 
@@ -86,10 +90,10 @@ Result<Length> parse_length(std::string_view text, BareNumber bare = BareNumber:
 enum class LengthStyle { feet_inches, inches, millimetres, metres };
 struct LengthFormat {
   LengthStyle style = LengthStyle::feet_inches;
-  int fraction = 16;        // parts of an inch (1, 2, 4 ... 64) for the inch styles
-  int decimals = 3;         // for metres
+  int fraction = 16;  // parts of an inch (1, 2, 4 ... 64) for the inch styles
+  int decimals = 3;   // for metres
   bool with_unit = true;
-  bool primes = false;      // 7' 5-1/4" instead of 7 ft 5 1/4 in
+  bool primes = false;  // 7' 5-1/4" instead of 7 ft 5 1/4 in
 };
 
 // Nearest shown value, halves away from zero; property: parse_length(format_length(x, f)) differs from x by at most half a step.

@@ -12,7 +12,7 @@ namespace {
 
 __extension__ using Wide = __int128;
 
-constexpr Wide kFine = 1'000'000'000;                            // parts of a nanometre
+constexpr Wide kFine = 1'000'000'000;  // parts of a nanometre
 constexpr std::size_t kLongestText = 200;
 constexpr std::int64_t kLargestRead = 1'000'000'000'000'000'000;  // 1e6 km in nm
 
@@ -22,14 +22,36 @@ struct Unit {
 };
 constexpr std::int64_t kInch = Length::kNmPerInch, kFoot = 12 * kInch, kMetre = 1'000'000'000;
 constexpr std::array<Unit, 30> kUnits{{
-    {"millimetres", 1'000'000}, {"millimeters", 1'000'000}, {"millimetre", 1'000'000},
-    {"millimeter", 1'000'000},  {"centimetres", 10'000'000}, {"centimeters", 10'000'000},
-    {"kilometres", 1000 * kMetre}, {"kilometers", 1000 * kMetre},
-    {"metres", kMetre}, {"meters", kMetre}, {"metre", kMetre}, {"meter", kMetre},
-    {"inches", kInch}, {"inch", kInch}, {"feet", kFoot}, {"foot", kFoot},
-    {"yards", 3 * kFoot}, {"yard", 3 * kFoot}, {"miles", 5280 * kFoot}, {"mile", 5280 * kFoot},
-    {"mm", 1'000'000}, {"cm", 10'000'000}, {"km", 1000 * kMetre}, {"mi", 5280 * kFoot},
-    {"yd", 3 * kFoot}, {"ft", kFoot}, {"in", kInch}, {"nm", 1}, {"m", kMetre}, {"''", kInch},
+    {"millimetres", 1'000'000},
+    {"millimeters", 1'000'000},
+    {"millimetre", 1'000'000},
+    {"millimeter", 1'000'000},
+    {"centimetres", 10'000'000},
+    {"centimeters", 10'000'000},
+    {"kilometres", 1000 * kMetre},
+    {"kilometers", 1000 * kMetre},
+    {"metres", kMetre},
+    {"meters", kMetre},
+    {"metre", kMetre},
+    {"meter", kMetre},
+    {"inches", kInch},
+    {"inch", kInch},
+    {"feet", kFoot},
+    {"foot", kFoot},
+    {"yards", 3 * kFoot},
+    {"yard", 3 * kFoot},
+    {"miles", 5280 * kFoot},
+    {"mile", 5280 * kFoot},
+    {"mm", 1'000'000},
+    {"cm", 10'000'000},
+    {"km", 1000 * kMetre},
+    {"mi", 5280 * kFoot},
+    {"yd", 3 * kFoot},
+    {"ft", kFoot},
+    {"in", kInch},
+    {"nm", 1},
+    {"m", kMetre},
+    {"''", kInch},
 }};
 
 struct Spelling {
@@ -37,11 +59,9 @@ struct Spelling {
 };
 // What people paste from word processors, in plain characters.
 constexpr std::array<Spelling, 21> kSpellings{{
-    {"\u00bc", " 1/4"}, {"\u00bd", " 1/2"}, {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"},
-    {"\u215d", " 5/8"}, {"\u215e", " 7/8"}, {"\u2153", " 1/3"}, {"\u2154", " 2/3"}, {"\u2044", "/"},
-    {"\u2212", "-"},    {"\u2010", "-"},    {"\u2011", "-"},    {"\u2013", "-"},    {"\u2032", "'"},
-    {"\u2019", "'"},    {"\u2033", "\""},   {"\u201d", "\""},   {"\u00a0", " "},    {"\u2009", " "},
-    {"\u202f", " "},
+    {"\u00bc", " 1/4"}, {"\u00bd", " 1/2"}, {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"}, {"\u215d", " 5/8"}, {"\u215e", " 7/8"},
+    {"\u2153", " 1/3"}, {"\u2154", " 2/3"}, {"\u2044", "/"},    {"\u2212", "-"},    {"\u2010", "-"},    {"\u2011", "-"},    {"\u2013", "-"},
+    {"\u2032", "'"},    {"\u2019", "'"},    {"\u2033", "\""},   {"\u201d", "\""},   {"\u00a0", " "},    {"\u2009", " "},    {"\u202f", " "},
 }};
 
 std::string plain(std::string_view text) {
@@ -65,8 +85,8 @@ std::string plain(std::string_view text) {
 // A number as written: whole part, decimals over a power of ten, and a fraction.
 struct Number {
   std::int64_t whole = 0;
-  std::int64_t part = 0, part_of = 1;      // decimals
-  std::int64_t above = 0, below = 1;       // fraction
+  std::int64_t part = 0, part_of = 1;  // decimals
+  std::int64_t above = 0, below = 1;   // fraction
   bool beyond(std::int64_t unit_nm) const { return whole > kLargestRead / unit_nm; }
   bool broken() const { return part != 0 || above != 0; }
   Wide fine_parts(std::int64_t unit_nm) const {
@@ -85,8 +105,7 @@ class Reader {
   Trouble trouble() const { return trouble_; }
 
   void skip_blanks() {
-    while (!rest_.empty() && (rest_[0] == ' ' || rest_[0] == '\t' || rest_[0] == '\n' ||
-                              rest_[0] == '\r')) {
+    while (!rest_.empty() && (rest_[0] == ' ' || rest_[0] == '\t' || rest_[0] == '\n' || rest_[0] == '\r')) {
       rest_.remove_prefix(1);
     }
   }
@@ -129,8 +148,7 @@ class Reader {
   bool digit_at(std::size_t i) const { return i < rest_.size() && is_digit(rest_[i]); }
   // A comma that groups: exactly three digits follow.
   bool group_at(std::size_t i) const {
-    return i < rest_.size() && rest_[i] == ',' && digit_at(i + 1) && digit_at(i + 2) &&
-           digit_at(i + 3) && !digit_at(i + 4);
+    return i < rest_.size() && rest_[i] == ',' && digit_at(i + 1) && digit_at(i + 2) && digit_at(i + 3) && !digit_at(i + 4);
   }
 
   // `ft.` is an abbreviation, but `7 ft.5 in` may mean 5 in or half an inch.
@@ -202,18 +220,21 @@ class Reader {
 
 std::int64_t bare_unit(BareNumber bare) {
   switch (bare) {
-    case BareNumber::inches: return kInch;
-    case BareNumber::feet: return kFoot;
-    case BareNumber::millimetres: return Length::kNmPerMm;
-    case BareNumber::metres: return kMetre;
-    case BareNumber::refuse: break;
+    case BareNumber::inches:
+      return kInch;
+    case BareNumber::feet:
+      return kFoot;
+    case BareNumber::millimetres:
+      return Length::kNmPerMm;
+    case BareNumber::metres:
+      return kMetre;
+    case BareNumber::refuse:
+      break;
   }
   return 0;
 }
 
-tl::unexpected<Error> refusal(const char* code, std::string_view text) {
-  return fail(code, {}, {{"text", std::string(text.substr(0, 60))}});
-}
+tl::unexpected<Error> refusal(const char* code, std::string_view text) { return fail(code, {}, {{"text", std::string(text.substr(0, 60))}}); }
 
 Wide rounded(Wide fine) { return (fine + kFine / 2) / kFine; }
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <numeric>
-
-#include <fmt/format.h>
 
 #include "engine/measure/length.h"
 #include "engine/measure/round.h"
@@ -54,8 +54,7 @@ std::string inch_parts(std::uint64_t parts, std::uint64_t fraction, const Length
   return number + (format.with_unit || format.style == LengthStyle::feet_inches ? " in" : "");
 }
 
-std::string feet_and_inches(std::uint64_t parts, std::uint64_t fraction,
-                            const LengthFormat& format) {
+std::string feet_and_inches(std::uint64_t parts, std::uint64_t fraction, const LengthFormat& format) {
   const std::uint64_t feet = parts / (12 * fraction);
   const std::uint64_t rest = parts % (12 * fraction);
   const std::string inches = inch_parts(rest, fraction, format);
@@ -69,8 +68,7 @@ std::string feet_and_inches(std::uint64_t parts, std::uint64_t fraction,
 std::string inch_style(std::uint64_t nm, const LengthFormat& format) {
   const std::uint64_t fraction = sane_fraction(format.fraction);
   const std::uint64_t parts = nearest_div(nm, kNmPerInch / fraction);
-  return format.style == LengthStyle::inches ? inch_parts(parts, fraction, format)
-                                             : feet_and_inches(parts, fraction, format);
+  return format.style == LengthStyle::inches ? inch_parts(parts, fraction, format) : feet_and_inches(parts, fraction, format);
 }
 
 std::string metric_style(std::uint64_t nm, const LengthFormat& format) {
@@ -96,8 +94,7 @@ std::string exact_decimal(std::uint64_t nm, std::uint64_t unit_nm, int decimals)
 
 std::string format_length(Length length, const LengthFormat& format) {
   const std::uint64_t nm = magnitude(length.nm());
-  const bool metric =
-      format.style == LengthStyle::millimetres || format.style == LengthStyle::metres;
+  const bool metric = format.style == LengthStyle::millimetres || format.style == LengthStyle::metres;
   const std::string text = metric ? metric_style(nm, format) : inch_style(nm, format);
   // What rounds to nothing has no sign.
   return text.find_first_of("123456789") == std::string::npos ? text : sign_of(length) + text;

@@ -63,9 +63,7 @@ bool all_digits(std::string_view text) {
 
 }  // namespace
 
-Money Money::times(double factor) const {
-  return Money(saturating_round(static_cast<double>(units_) * factor, kLargestUnits));
-}
+Money Money::times(double factor) const { return Money(saturating_round(static_cast<double>(units_) * factor, kLargestUnits)); }
 
 Money Money::round_to_cents() const {
   constexpr std::int64_t cent = kUnits / 100;
@@ -79,8 +77,7 @@ Result<Money> parse_money(std::string_view text) {
   const bool negative = take_sign_and_currency(rest);
   const auto point = rest.find('.');
   const std::string_view whole = rest.substr(0, point);
-  const std::string_view decimals =
-      point == std::string_view::npos ? std::string_view() : rest.substr(point + 1);
+  const std::string_view decimals = point == std::string_view::npos ? std::string_view() : rest.substr(point + 1);
   if ((whole.empty() && decimals.empty()) || !well_grouped(whole) || !all_digits(decimals)) {
     return fail("money.not_an_amount", {}, said);
   }
@@ -98,8 +95,7 @@ std::string decimal_text(Money amount) {
   const std::uint64_t units = magnitude(amount.units());
   const char* sign = amount.units() < 0 ? "-" : "";
   const std::uint64_t whole = units / Money::kUnits, part = units % Money::kUnits;
-  return part % 100 == 0 ? fmt::format("{}{}.{:02}", sign, whole, part / 100)
-                         : fmt::format("{}{}.{:04}", sign, whole, part);
+  return part % 100 == 0 ? fmt::format("{}{}.{:02}", sign, whole, part / 100) : fmt::format("{}{}.{:04}", sign, whole, part);
 }
 
 }  // namespace railwright::measure

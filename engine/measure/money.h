@@ -20,8 +20,14 @@ class Money {
   constexpr std::int64_t units() const { return units_; }
   constexpr double value() const { return static_cast<double>(units_) / kUnits; }
 
-  constexpr Money& operator+=(Money b) { units_ += b.units_; return *this; }
-  constexpr Money& operator-=(Money b) { units_ -= b.units_; return *this; }
+  constexpr Money& operator+=(Money b) {
+    units_ += b.units_;
+    return *this;
+  }
+  constexpr Money& operator-=(Money b) {
+    units_ -= b.units_;
+    return *this;
+  }
   constexpr Money operator-() const { return Money(-units_); }
   friend constexpr Money operator+(Money a, Money b) { return Money(a.units_ + b.units_); }
   friend constexpr Money operator-(Money a, Money b) { return Money(a.units_ - b.units_); }

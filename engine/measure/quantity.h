@@ -28,13 +28,13 @@ class Quantity {
   double value_ = 0;
 };
 
-using Force = Quantity<struct ForceTag>;            // newton
-using Moment = Quantity<struct MomentTag>;          // newton metre
-using Pressure = Quantity<struct PressureTag>;      // pascal (stress too)
-using Mass = Quantity<struct MassTag>;              // kilogram
-using LineLoad = Quantity<struct LineLoadTag>;      // newton per metre
-using Volume = Quantity<struct VolumeTag>;          // cubic metre
-using Angle = Quantity<struct AngleTag>;            // radian
+using Force = Quantity<struct ForceTag>;        // newton
+using Moment = Quantity<struct MomentTag>;      // newton metre
+using Pressure = Quantity<struct PressureTag>;  // pascal (stress too)
+using Mass = Quantity<struct MassTag>;          // kilogram
+using LineLoad = Quantity<struct LineLoadTag>;  // newton per metre
+using Volume = Quantity<struct VolumeTag>;      // cubic metre
+using Angle = Quantity<struct AngleTag>;        // radian
 
 // Exact definitions: NIST SP 811:2008, appendix B.8 and section 4.2 (1 lb = 0.453 592 37 kg; g_n = 9.806 65 m/s2; 1 in = 0.0254 m).
 inline constexpr double kKilogramPerPound = 0.45359237;
@@ -47,12 +47,8 @@ constexpr Force pounds_force(double lbf) { return Force::si(lbf * (kKilogramPerP
 constexpr double in_pounds_force(Force f) { return f.si() / (kKilogramPerPound * kStandardGravity); }
 constexpr Mass pounds(double lb) { return Mass::si(lb * kKilogramPerPound); }
 constexpr double in_pounds(Mass m) { return m.si() / kKilogramPerPound; }
-constexpr Pressure psi(double v) {
-  return Pressure::si(v * (kKilogramPerPound * kStandardGravity) / (kMetrePerInch * kMetrePerInch));
-}
-constexpr double in_psi(Pressure p) {
-  return p.si() * (kMetrePerInch * kMetrePerInch) / (kKilogramPerPound * kStandardGravity);
-}
+constexpr Pressure psi(double v) { return Pressure::si(v * (kKilogramPerPound * kStandardGravity) / (kMetrePerInch * kMetrePerInch)); }
+constexpr double in_psi(Pressure p) { return p.si() * (kMetrePerInch * kMetrePerInch) / (kKilogramPerPound * kStandardGravity); }
 constexpr Pressure psf(double v) { return psi(v / 144.0); }
 constexpr Force weight(Mass m) { return Force::si(m.si() * kStandardGravity); }
 constexpr Volume cubic_feet(double v) { return Volume::si(v * kMetrePerFoot * kMetrePerFoot * kMetrePerFoot); }

@@ -8,19 +8,13 @@
 namespace railwright::measure {
 
 // n / d towards minus infinity; d > 0.
-constexpr std::int64_t floor_div(std::int64_t n, std::int64_t d) {
-  return n / d - (n % d < 0 ? 1 : 0);
-}
+constexpr std::int64_t floor_div(std::int64_t n, std::int64_t d) { return n / d - (n % d < 0 ? 1 : 0); }
 
 // The magnitude as an unsigned number, so that the most negative value has one too.
-constexpr std::uint64_t magnitude(std::int64_t n) {
-  return n < 0 ? ~static_cast<std::uint64_t>(n) + 1 : static_cast<std::uint64_t>(n);
-}
+constexpr std::uint64_t magnitude(std::int64_t n) { return n < 0 ? ~static_cast<std::uint64_t>(n) + 1 : static_cast<std::uint64_t>(n); }
 
 // n / d to the nearest whole number, halves up; d > 0.
-constexpr std::uint64_t nearest_div(std::uint64_t n, std::uint64_t d) {
-  return n / d + (n % d >= d - n % d ? 1 : 0);
-}
+constexpr std::uint64_t nearest_div(std::uint64_t n, std::uint64_t d) { return n / d + (n % d >= d - n % d ? 1 : 0); }
 
 // The nearest whole number, halves away from zero, kept within -limit..limit; not a number gives the limit.
 // The comparison comes first: casting a double beyond the range of the integer is undefined.

@@ -29,19 +29,22 @@ Force compression_capacity(const CheckBench& bench, const job::Fence& fence, Len
 }
 
 // The post that the wires pull on: of the two, the one that is no brace post.
-int pulled_post(const CheckBench& bench, const setout::Bay& bay) {
-  return bench.post(bay.from).kind == setout::PostKind::brace ? bay.to : bay.from;
-}
+int pulled_post(const CheckBench& bench, const setout::Bay& bay) { return bench.post(bay.from).kind == setout::PostKind::brace ? bay.to : bay.from; }
 
 Force uplift_capacity(const CheckBench& bench, int post) {
   const takeoff::PostSize& size = bench.size(post);
   if (size.hole_diameter.nm() == 0) return strength::pull_out_resistance(strength::PostSetting::driven);
-  const measure::Mass concrete = strength::concrete_mass(
-      strength::concrete_round_post(size.hole_diameter, size.hole_depth, bench.post(post).diameter, size.embedment));
+  const measure::Mass concrete =
+      strength::concrete_mass(strength::concrete_round_post(size.hole_diameter, size.hole_depth, bench.post(post).diameter, size.embedment));
   return strength::pull_out_resistance(strength::PostSetting::dug_and_rammed) + measure::weight(concrete);
 }
 
-struct Case { const setout::Bay* bay = nullptr; strength::HBraceForces forces; Length rail_height; double ratio = -1; };
+struct Case {
+  const setout::Bay* bay = nullptr;
+  strength::HBraceForces forces;
+  Length rail_height;
+  double ratio = -1;
+};
 
 void keep_worse(Case& worst, const Case& next, double ratio) {
   if (ratio <= worst.ratio) return;
@@ -64,7 +67,9 @@ std::vector<Case> brace_cases(const CheckBench& bench, int fence, const WirePull
 }
 
 Values inputs_of(const WirePull& pull, const Case& c) {
-  return {{"pull", ForceValue{pull.all_cold.si()}}, {"pull_height", value_of(pull.height)}, {"rail_height", value_of(c.rail_height)},
+  return {{"pull", ForceValue{pull.all_cold.si()}},
+          {"pull_height", value_of(pull.height)},
+          {"rail_height", value_of(c.rail_height)},
           {"span", value_of(c.bay->pitch)}};
 }
 
@@ -72,12 +77,12 @@ void add_brace_checks(CheckBench& bench, const job::Fence& fence, const WirePull
   Case compression, wire, uplift;
   for (const Case& c : cases) {
     const double length = c.bay->pitch.metres();
-    keep_worse(compression, c, c.forces.compression.si() * length * length);   // buckling falls with the square of the length
+    keep_worse(compression, c, c.forces.compression.si() * length * length);  // buckling falls with the square of the length
     keep_worse(wire, c, c.forces.wire_tension.si());
     keep_worse(uplift, c, c.forces.uplift / uplift_capacity(bench, pulled_post(bench, *c.bay)));
   }
-  bench.add({"brace_compression", compression.bay->name, compression.forces.compression.si(), compression_capacity(bench, fence, compression.bay->pitch).si(), 0,
-             "N", "C = F h/H <= Fcr A/1.67", "statics; AISC 360 E3 (from memory)", false, inputs_of(pull, compression)});
+  bench.add({"brace_compression", compression.bay->name, compression.forces.compression.si(), compression_capacity(bench, fence, compression.bay->pitch).si(),
+             0, "N", "C = F h/H <= Fcr A/1.67", "statics; AISC 360 E3 (from memory)", false, inputs_of(pull, compression)});
   const job::Supply* brace_wire = nullptr;
   for (const job::Supply& row : bench.catalogue.supplies) {
     if (brace_wire == nullptr && row.kind == "brace-wire" && row.strength_n > 0) brace_wire = &row;
@@ -126,8 +131,15 @@ void check_braces(CheckBench& bench, int index) {
   if (!pull) return;
   if (pull->one.si() > 0) {
     if (pull->strength_n > 0) {
-      bench.add({"wire_cold", fence.id, pull->one_cold.si(), pull->strength_n / kWireSafety, 0, "N", "T + E A alpha dT <= Tu/2",
-                 "restrained wire; UF/IFAS CIR851 for the pull; safety factor: common practice, no source", false,
+      bench.add({"wire_cold",
+                 fence.id,
+                 pull->one_cold.si(),
+                 pull->strength_n / kWireSafety,
+                 0,
+                 "N",
+                 "T + E A alpha dT <= Tu/2",
+                 "restrained wire; UF/IFAS CIR851 for the pull; safety factor: common practice, no source",
+                 false,
                  {{"pull", ForceValue{pull->one.si()}}, {"strength", ForceValue{pull->strength_n}}}});
     } else {
       bench.note("checks.no_wire_strength", fence.id);
@@ -152,8 +164,8 @@ void check_unbraced_ends(CheckBench& bench, int index) {
   const setout::Post& post = bench.post(worst);
   const Values inputs = {{"pull", ForceValue{pull->all_cold.si()}}, {"height", value_of(pull->height)}};
   if (const auto pipe = checked_pipe(bench.catalogue, post.pipe)) {
-    bench.add({"end_post_bending", post.name, pull->all_cold.si() * pull->height.metres(), pipe->allowable.si(), 0, "N m", "F h <= Fy Z/1.67",
-               "AISC 360 F8", false, inputs});
+    bench.add({"end_post_bending", post.name, pull->all_cold.si() * pull->height.metres(), pipe->allowable.si(), 0, "N m", "F h <= Fy Z/1.67", "AISC 360 F8",
+               false, inputs});
   }
   const double soil = soil_of(bench.catalogue, fence, true);
   if (!(soil > 0)) return;

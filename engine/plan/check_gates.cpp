@@ -35,8 +35,16 @@ double leaf_kilograms(const job::Catalogue& catalogue, const job::Gate& gate) {
 void check_size(CheckBench& bench, const job::Gate& gate, const setout::Post& post) {
   const auto row = strength::gate_post_mil_hdbk(gate.leaf);
   const Length wanted = row ? row->post : Length::from_inches(8.625);
-  bench.add({"gate_post_size", gate.id, wanted.metres() * 1000, post.diameter.metres() * 1000, 0, "mm", "D >= D of the leaf's row",
-             "MIL-HDBK-1013/10 Table 1", false, {{"leaf", value_of(gate.leaf)}, {"post", post.name}}});
+  bench.add({"gate_post_size",
+             gate.id,
+             wanted.metres() * 1000,
+             post.diameter.metres() * 1000,
+             0,
+             "mm",
+             "D >= D of the leaf's row",
+             "MIL-HDBK-1013/10 Table 1",
+             false,
+             {{"leaf", value_of(gate.leaf)}, {"post", post.name}}});
 }
 
 void check_weight(CheckBench& bench, const job::Gate& gate, int k, double kilograms) {

@@ -53,10 +53,10 @@ double wire_diameter_mm(const job::Supply* supply);
 
 // All wires or the mesh of a fence, when strained and in the cold, and the height at which they pull.
 struct WirePull {
-  measure::Force one, one_cold;   // of one wire; zero for mesh without counted wires
+  measure::Force one, one_cold;  // of one wire; zero for mesh without counted wires
   measure::Force all_cold;
   measure::Length height;
-  double strength_n = 0;          // breaking load of one wire; 0: unknown
+  double strength_n = 0;  // breaking load of one wire; 0: unknown
 };
 std::optional<WirePull> wire_pull(const job::Catalogue& catalogue, const job::Fence& fence, const CheckRules& rules);
 

@@ -16,9 +16,7 @@ using measure::Length;
 using measure::Moment;
 
 // Height at which an animal pushes: the top rail, near enough the post's top less what it stands above its band.
-Length push_height(const CheckBench& bench, int post) {
-  return measure::max(bench.size(post).above_ground - bench.job.choices.projection, Length());
-}
+Length push_height(const CheckBench& bench, int post) { return measure::max(bench.size(post).above_ground - bench.job.choices.projection, Length()); }
 
 // Posts still to be set that belong to a fence, by pipe. What stands already stands at a depth we do not know.
 std::map<std::string, std::vector<int>> posts_by_pipe(const CheckBench& bench, int fence) {
@@ -54,8 +52,15 @@ void add_embedment(CheckBench& bench, const std::string& code, int post, Force p
   const takeoff::PostSize& size = bench.size(post);
   const Length width = bearing_width(bench.post(post), size);
   const strength::Embedment needed = strength::nonconstrained({push, height, width}, soil);
-  bench.add({code, bench.post(post).name, needed.depth_m, size.embedment.metres(), 0, "m", "d = A/2 (1 + sqrt(1 + 4.36 h/A)), A = 2.34 P/(S1 b)",
-             "IBC 1807.3.2.1, Table 1806.2", false,
+  bench.add({code,
+             bench.post(post).name,
+             needed.depth_m,
+             size.embedment.metres(),
+             0,
+             "m",
+             "d = A/2 (1 + sqrt(1 + 4.36 h/A)), A = 2.34 P/(S1 b)",
+             "IBC 1807.3.2.1, Table 1806.2",
+             false,
              {{"push", ForceValue{push.si()}}, {"height", value_of(height)}, {"width", value_of(width)}, {"depth", value_of(size.embedment)}}});
 }
 
@@ -89,7 +94,7 @@ Force wind_on_post(const CheckBench& bench, const job::Fence& fence, double soli
   const double k_z = strength::exposure_coefficient(strength::Exposure::C, fence.height);
   const measure::Pressure q = strength::velocity_pressure(k_z, 1, 0.85, bench.rules.wind_mph);
   const double c_f = strength::lattice_coefficient(strength::LatticeMember::round, solid, rail == nullptr ? Length() : rail->diameter, q);
-  const measure::Pressure least = measure::psf(16) * solid;   // the standard's minimum on the solid area (ASCE 7-16 chapter 29, from memory)
+  const measure::Pressure least = measure::psf(16) * solid;  // the standard's minimum on the solid area (ASCE 7-16 chapter 29, from memory)
   const measure::Pressure p = std::max(strength::pressure_on_open_frame(q, c_f, solid), least);
   return Force::si(bench.rules.wind_factor * p.si() * fence.height.metres() * pitch.metres());
 }
@@ -108,8 +113,16 @@ void check_posts(CheckBench& bench, int index) {
     if (!pipe) continue;
     const int tall = tallest(bench, posts);
     const Length height = push_height(bench, tall);
-    bench.add({"post_bending", bench.post(tall).name, animal->push.si() * height.metres(), pipe->allowable.si(), 0, "N m", "P h <= Fy Z/1.67",
-               "AISC 360 F8", false, {{"push", ForceValue{animal->push.si()}}, {"height", value_of(height)}, {"pipe", id}}});
+    bench.add({"post_bending",
+               bench.post(tall).name,
+               animal->push.si() * height.metres(),
+               pipe->allowable.si(),
+               0,
+               "N m",
+               "P h <= Fy Z/1.67",
+               "AISC 360 F8",
+               false,
+               {{"push", ForceValue{animal->push.si()}}, {"height", value_of(height)}, {"pipe", id}}});
     if (!(soil > 0)) continue;
     const int loose = loosest(bench, posts, soil);
     add_embedment(bench, "post_embedment", loose, animal->push, push_height(bench, loose), soil);
@@ -132,8 +145,16 @@ void check_wind(CheckBench& bench, int index) {
   const auto pipe = checked_pipe(bench.catalogue, bench.post(tall).pipe);
   const Length middle = fence.height / 2;
   if (pipe) {
-    bench.add({"post_wind", bench.post(tall).name, wind.si() * middle.metres(), pipe->allowable.si(), 0, "N m", "0.6 q G Cf e H L (H/2) <= Fy Z/1.67",
-               "ASCE 7-16 Table 29.4-2, AISC 360 F8", false, {{"wind", ForceValue{wind.si()}}, {"solid", solid}, {"pitch", value_of(pitch)}}});
+    bench.add({"post_wind",
+               bench.post(tall).name,
+               wind.si() * middle.metres(),
+               pipe->allowable.si(),
+               0,
+               "N m",
+               "0.6 q G Cf e H L (H/2) <= Fy Z/1.67",
+               "ASCE 7-16 Table 29.4-2, AISC 360 F8",
+               false,
+               {{"wind", ForceValue{wind.si()}}, {"solid", solid}, {"pitch", value_of(pitch)}}});
   }
   const double soil = soil_of(bench.catalogue, fence, true);
   if (soil > 0) add_embedment(bench, "post_wind_embedment", loosest(bench, line, soil), wind, middle, soil);

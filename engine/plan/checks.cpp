@@ -15,7 +15,9 @@ void CheckBench::add(Check check) {
   check.ratio = check.capacity > 0 ? check.demand / check.capacity : (check.demand > 0 ? 1e9 : 0);
   check.ok = check.ratio <= 1;
   if (!check.ok) {
-    findings.push_back({"checks." + check.code, Severity::warning, check.where,
+    findings.push_back({"checks." + check.code,
+                        Severity::warning,
+                        check.where,
                         {{"demand", check.demand}, {"capacity", check.capacity}, {"ratio", check.ratio}, {"unit", check.unit}}});
   }
   done.push_back(std::move(check));
@@ -38,9 +40,7 @@ double soil_of(const job::Catalogue& catalogue, const job::Fence& fence, bool is
   return soil->lateral_pa_per_m * (isolated && soil->isolated_pole_doubled ? 2 : 1);
 }
 
-Length bearing_width(const setout::Post& post, const takeoff::PostSize& size) {
-  return measure::max(size.hole_diameter, post.diameter);
-}
+Length bearing_width(const setout::Post& post, const takeoff::PostSize& size) { return measure::max(size.hole_diameter, post.diameter); }
 
 double wire_diameter_mm(const job::Supply* supply) { return supply != nullptr && supply->diameter_mm > 0 ? supply->diameter_mm : 2.515; }
 

@@ -12,25 +12,25 @@ namespace railwright {
 
 // One advisory strength check: never an approval. `code` names formula and source texts in the words catalogue.
 struct Check {
-  std::string code;               // "rail_bending", "post_embedment", ...
-  std::string where;              // the worst bay, post or gate of its kind
-  double demand = 0, capacity = 0, ratio = 0;   // in `unit`; ratio = demand / capacity
-  std::string unit;               // "N m", "N", "mm", "m"
-  std::string formula;            // symbols of the source
-  std::string source;             // standard and clause
+  std::string code;                            // "rail_bending", "post_embedment", ...
+  std::string where;                           // the worst bay, post or gate of its kind
+  double demand = 0, capacity = 0, ratio = 0;  // in `unit`; ratio = demand / capacity
+  std::string unit;                            // "N m", "N", "mm", "m"
+  std::string formula;                         // symbols of the source
+  std::string source;                          // standard and clause
   bool ok = false;
   Values inputs;
 };
 
 // What the checks take for granted where the job does not say.
 struct CheckRules {
-  double sag_ratio = 60;          // a rail may sag a sixtieth of the pitch under the push (common practice, no source)
-  double wind_mph = 105;          // strength-level gust (from memory: ASCE 7-16, risk category I, much of the interior); local maps decide
-  double wind_factor = 0.6;       // strength level to allowable stress (ASCE 7-16 section 2.4)
-  double cold_fall_k = 100 / 1.8; // wire strained on a hot day, 100 F warmer than the coldest night
-  measure::Force wire_pull = measure::pounds_force(250);    // per wire where the job gives none: UF/IFAS CIR851
-  measure::Force mesh_pull = measure::pounds_force(1500);   // of a mesh without counted wires, when strained and ...
-  measure::Force mesh_pull_cold = measure::pounds_force(2500);   // ... in the cold: British Columbia factsheet 307.220-1
+  double sag_ratio = 60;           // a rail may sag a sixtieth of the pitch under the push (common practice, no source)
+  double wind_mph = 105;           // strength-level gust (from memory: ASCE 7-16, risk category I, much of the interior); local maps decide
+  double wind_factor = 0.6;        // strength level to allowable stress (ASCE 7-16 section 2.4)
+  double cold_fall_k = 100 / 1.8;  // wire strained on a hot day, 100 F warmer than the coldest night
+  measure::Force wire_pull = measure::pounds_force(250);        // per wire where the job gives none: UF/IFAS CIR851
+  measure::Force mesh_pull = measure::pounds_force(1500);       // of a mesh without counted wires, when strained and ...
+  measure::Force mesh_pull_cold = measure::pounds_force(2500);  // ... in the cold: British Columbia factsheet 307.220-1
 };
 
 // The checks of the plan, one for each distinct case (the worst bay or post), fence by fence, then gate by gate:

@@ -60,15 +60,12 @@ Beginning begin(const job::Job& job, const job::Catalogue& shipped, Findings& fi
   return begun;
 }
 
-spacing::Options options_of(const job::Job& job, Effort effort) {
-  return effort == Effort::full ? spacing::full_options(job) : spacing::quick_options();
-}
+spacing::Options options_of(const job::Job& job, Effort effort) { return effort == Effort::full ? spacing::full_options(job) : spacing::quick_options(); }
 
 }  // namespace
 
 bool stops_work(const Findings& findings) {
-  return std::any_of(findings.begin(), findings.end(),
-                     [](const Finding& finding) { return finding.severity == Severity::stop; });
+  return std::any_of(findings.begin(), findings.end(), [](const Finding& finding) { return finding.severity == Severity::stop; });
 }
 
 std::unique_ptr<spacing::Chooser> spacing_chooser(const job::Job& job, const job::Catalogue& shipped, Effort effort) {
@@ -92,18 +89,15 @@ Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort
   plan.heights = grade::rail_heights(job, plan.catalogue, plan.layout, {}, plan.findings);
   plan.asbuilt = asbuilt::take_in_gaps(job, plan.layout, plan.heights, plan.findings);
   plan.assembly = fittings::assemble(job, plan.catalogue, plan.layout, plan.heights, plan.asbuilt.readings, plan.findings);
-  std::vector<takeoff::PostSize> posts =
-      takeoff::size_posts(job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.findings);
+  std::vector<takeoff::PostSize> posts = takeoff::size_posts(job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.findings);
   if (effort == Effort::sketch) {
     plan.takeoff.posts = std::move(posts);
     return plan;
   }
   plan.cuts = takeoff::gather_pieces(job, plan.catalogue, plan.layout, plan.assembly, posts, plan.findings);
   cut_pipes(job, effort, plan.cuts, on_progress);
-  plan.takeoff = takeoff::take_off({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, std::move(posts),
-                                   plan.findings);
-  plan.takeoff.range = takeoff::position_range({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, plan.takeoff,
-                                               limits.pitch_cap);
+  plan.takeoff = takeoff::take_off({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, std::move(posts), plan.findings);
+  plan.takeoff.range = takeoff::position_range({job, plan.catalogue, plan.layout, plan.heights, plan.assembly, plan.cuts}, plan.takeoff, limits.pitch_cap);
   plan.checks = checks(job, plan.catalogue, plan.layout, plan.heights, plan.takeoff.posts, plan.findings);
   plan.fingerprint = fingerprint(plan);
   return plan;

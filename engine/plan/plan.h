@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <memory>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -28,9 +28,9 @@ enum class Effort { sketch, quick, full };
 struct Progress {
   enum class Stage { spacing, cutting };
   Stage stage = Stage::cutting;
-  std::string pipe;                         // cutting: whose sticks
+  std::string pipe;  // cutting: whose sticks
   measure::Money cost, bound;
-  std::int64_t work = 0, limit = 0;         // search steps spent, and where the search ends
+  std::int64_t work = 0, limit = 0;  // search steps spent, and where the search ends
 };
 using OnProgress = std::function<void(const Progress&)>;
 
@@ -42,13 +42,13 @@ struct Plan {
   grade::Heights heights;
   fittings::Assembly assembly;
   asbuilt::AsBuilt asbuilt;
-  std::vector<takeoff::PipeCuts> cuts;      // one per pipe that is cut, in order of pipe id
+  std::vector<takeoff::PipeCuts> cuts;  // one per pipe that is cut, in order of pipe id
   takeoff::Takeoff takeoff;
   std::vector<Check> checks;
-  std::optional<spacing::Choice> spacing;   // where a fence asks for the best spacing
+  std::optional<spacing::Choice> spacing;  // where a fence asks for the best spacing
   Findings findings;
-  job::Catalogue catalogue;                 // shipped rows with the job's laid over
-  std::string fingerprint;                  // 12 hexadecimal digits of what is planned: two papers can be told apart
+  job::Catalogue catalogue;  // shipped rows with the job's laid over
+  std::string fingerprint;   // 12 hexadecimal digits of what is planned: two papers can be told apart
 };
 
 // The search for the best spacing of a job, to be stepped by a face that shows the best so far; its `choice` goes into `make_plan`. None: no fence asks for it.

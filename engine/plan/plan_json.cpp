@@ -205,8 +205,13 @@ Json leaves_json(const job::Job& job, const setout::Layout& layout) {
     if (gate == job.site.gates.end()) continue;
     for (const setout::Leaf& leaf : setout::leaves_of(layout, *gate, bay)) {
       const setout::Post& hinge = layout.posts[static_cast<std::size_t>(leaf.hinge)];
-      rows.push_back({{"gate", gate->id}, {"bay", bay.name}, {"hinge", hinge.name}, {"leaf", mm(gate->leaf)},
-                      {"at", place_json(hinge.at)}, {"closed", place_json(hinge.at + leaf.closed)}, {"open", place_json(hinge.at + leaf.open)}});
+      rows.push_back({{"gate", gate->id},
+                      {"bay", bay.name},
+                      {"hinge", hinge.name},
+                      {"leaf", mm(gate->leaf)},
+                      {"at", place_json(hinge.at)},
+                      {"closed", place_json(hinge.at + leaf.closed)},
+                      {"open", place_json(hinge.at + leaf.open)}});
     }
   }
   return rows;
@@ -281,10 +286,8 @@ Json stick_json(const takeoff::PipeCuts& pipe, const cutting::Stick& stick) {
   const auto ready = std::find_if(stick.pieces.begin(), stick.pieces.end(), waits) - stick.pieces.begin();
   Json marks = Json::array();
   for (const Length mark : stick.marks) marks.push_back(mm(mark));
-  return {{"name", stock.name},        {"pipe", pipe.pipe},          {"count", stick.count},
-          {"length", mm(stock.length)}, {"pieces", std::move(pieces)}, {"marks", std::move(marks)},
-          {"ready", ready},
-          {"drop", mm(stick.drop)},    {"kept", stick.kept}};
+  return {{"name", stock.name},        {"pipe", pipe.pipe}, {"count", stick.count},   {"length", mm(stock.length)}, {"pieces", std::move(pieces)},
+          {"marks", std::move(marks)}, {"ready", ready},    {"drop", mm(stick.drop)}, {"kept", stick.kept}};
 }
 
 Json cuts_json(const Plan& plan) {
@@ -307,8 +310,9 @@ Json cuts_json(const Plan& plan) {
                      {"sticks_used", pipe.plan.sticks_used},
                      {"setups", pipe.plan.setups}});
   }
-  return {{"cost", money(cost)},   {"cost_before_drops", money(before_drops)}, {"bound", money(bound)},
-          {"proved", proved},      {"sticks_used", sticks_used},               {"sticks", std::move(sticks)},
+  return {{"cost", money(cost)},        {"cost_before_drops", money(before_drops)},
+          {"bound", money(bound)},      {"proved", proved},
+          {"sticks_used", sticks_used}, {"sticks", std::move(sticks)},
           {"pipes", std::move(pipes)}};
 }
 
@@ -380,10 +384,7 @@ Json earthwork_json(const job::Job& job, const Plan& plan) {
 Json findings_json(const Findings& findings) {
   Json rows = Json::array();
   for (const Finding& finding : findings) {
-    rows.push_back({{"code", finding.code},
-                    {"severity", text(finding.severity)},
-                    {"where", finding.where},
-                    {"values", values_json(finding.values)}});
+    rows.push_back({{"code", finding.code}, {"severity", text(finding.severity)}, {"where", finding.where}, {"values", values_json(finding.values)}});
   }
   return rows;
 }
@@ -402,38 +403,27 @@ Json gaps_json(const Plan& plan) {
 }
 
 Json price_json(const takeoff::Price& price) {
-  return {{"currency", price.currency},
-          {"materials", money(price.materials)},
-          {"labour", money(price.labour)},
-          {"overhead", money(price.overhead)},
-          {"profit", money(price.profit)},
-          {"tax", money(price.tax)},
-          {"total", money(price.total)},
-          {"per_foot", money(price.per_foot)}};
+  return {{"currency", price.currency},        {"materials", money(price.materials)}, {"labour", money(price.labour)},
+          {"overhead", money(price.overhead)}, {"profit", money(price.profit)},       {"tax", money(price.tax)},
+          {"total", money(price.total)},       {"per_foot", money(price.per_foot)}};
 }
 
 Json position_range_json(const takeoff::PositionRange& range) {
-  return {{"accuracy", mm(range.accuracy)}, {"fence", mm(range.fence)}, {"pipe", mm(range.pipe)}, {"bays", range.bays},
+  return {{"accuracy", mm(range.accuracy)}, {"fence", mm(range.fence)}, {"pipe", mm(range.pipe)},     {"bays", range.bays},
           {"posts", range.posts},           {"rails", range.rails},     {"price", money(range.price)}};
 }
 
 Json hours_json(const takeoff::Takeoff& takeoff) {
   Json lines = Json::array();
   for (const takeoff::HourLine& line : takeoff.hours) {
-    lines.push_back({{"operation", line.operation},
-                     {"count", rounded(line.count)},
-                     {"minutes_each", rounded(line.minutes_each)},
-                     {"hours", rounded(line.hours)}});
+    lines.push_back(
+        {{"operation", line.operation}, {"count", rounded(line.count)}, {"minutes_each", rounded(line.minutes_each)}, {"hours", rounded(line.hours)}});
   }
   return {{"operations", std::move(lines)}, {"person_hours", rounded(takeoff.person_hours)}, {"days", rounded(takeoff.days)}};
 }
 
 Json loads_json(const takeoff::Load& load) {
-  return {{"trips", load.trips},
-          {"mass_kg", rounded(load.mass_kg)},
-          {"longest", mm(load.longest)},
-          {"tie_downs", load.tie_downs},
-          {"overhang", load.overhang}};
+  return {{"trips", load.trips}, {"mass_kg", rounded(load.mass_kg)}, {"longest", mm(load.longest)}, {"tie_downs", load.tie_downs}, {"overhang", load.overhang}};
 }
 
 Json spacing_json(const job::Job& job, const spacing::Choice& choice) {
@@ -470,8 +460,7 @@ Json issued_json(const Plan& plan) {
 }  // namespace
 
 std::string plan_json(const job::Job& job, const Plan& plan) {
-  Json document = {{"schema", "railwright-plan"}, {"version", 1}, {"job", job.name}, {"invented", job.invented},
-                   {"fingerprint", plan.fingerprint}};
+  Json document = {{"schema", "railwright-plan"}, {"version", 1}, {"job", job.name}, {"invented", job.invented}, {"fingerprint", plan.fingerprint}};
   document["posts"] = posts_json(job, plan);
   document["stakes"] = stakes_json(job, plan);
   document["bays"] = bays_json(job, plan);

@@ -100,7 +100,10 @@ const Fence* the_fence(const Bench& bench) {
 
 // The lightest listed pipes that carry so much in bending, two at most.
 std::vector<std::string> pipes_that_carry(const Bench& bench, double moment, double stiffer_than, Length least) {
-  struct Found { std::string id; double mass; };
+  struct Found {
+    std::string id;
+    double mass;
+  };
   std::vector<Found> pipes;
   for (const job::Pipe& pipe : bench.plan.catalogue.pipes) {
     const auto checked = checked_pipe(bench.plan.catalogue, pipe.id);
@@ -375,7 +378,9 @@ void lift_counts(Bench& bench) {
   });
 }
 
-void hole_by_rule(Bench& bench) { change_fence(bench, "hole_by_rule", {}, [](Fence& f) { f.hole = Length(); }); }
+void hole_by_rule(Bench& bench) {
+  change_fence(bench, "hole_by_rule", {}, [](Fence& f) { f.hole = Length(); });
+}
 
 void usual_day(Bench& bench) {
   bench.offer("usual_day", {}, [](Job& job) {
@@ -443,37 +448,68 @@ void forget_cut(Bench& bench) {
   });
 }
 
-struct Cure { const char* code; void (*think)(Bench& bench); };
-constexpr Cure kCures[] = {
-    {"checks.rail_bending", stronger_rail},       {"checks.rail_sag", stronger_rail},
-    {"checks.post_bending", stronger_post},       {"checks.post_wind", stronger_post},
-    {"checks.gate_post_bending", stronger_post},  {"checks.gate_post_size", stronger_post},
-    {"checks.post_embedment", deeper_post},       {"checks.post_wind_embedment", deeper_post},
-    {"checks.gate_post_embedment", deeper_post},  {"checks.end_post_bending", brace_the_ends},
-    {"checks.end_post_embedment", brace_the_ends}, {"checks.end_post_uplift", hold_down},
-    {"checks.wire_cold", strain_less},            {"checks.no_soil", name_the_soil},
-    {"grade.opening_traps", other_rails},         {"grade.opening_large", other_rails},
-    {"grade.too_low", higher_fence},              {"grade.hump", rolling_ground},
-    {"grade.humps", rolling_ground},              {"grade.dip", rolling_ground},
-    {"grade.dip_deep", rolling_ground},           {"grade.dip_deeps", rolling_ground},
-    {"grade.dips", rolling_ground},               {"setout.gate_on_corner", move_gate},
-    {"setout.gates_overlap", move_gate},          {"setout.gate_outside", gate_onto_leg},
-    {"setout.gate_too_wide", narrower_gate},      {"setout.gate_swing", swing_gate},
-    {"setout.gate_swing_zone", swing_gate},       {"setout.fixed_outside", drop_fixed},
-    {"setout.fixed_in_gate", drop_fixed},         {"setout.zero_leg", drop_leg},
-    {"setout.duplicate_leg", drop_leg},           {"setout.no_such_point", drop_leg},
-    {"setout.no_such_fence", drop_leg},           {"setout.set_post_outside", drop_set_post},
-    {"setout.set_post_in_gate", drop_set_post},   {"setout.set_post_off_line", drop_set_post},
-    {"setout.pitch_over_cap", held_pitch},        {"setout.brace_does_not_fit", shorter_brace},
-    {"setout.no_pipe", listed_pipe},              {"takeoff.no_offer", offer_sticks},
-    {"takeoff.piece_too_long", offer_sticks},     {"takeoff.sticks_do_not_suffice", lift_counts},
-    {"takeoff.offer_runs_out", lift_counts},      {"takeoff.hole_too_narrow", hole_by_rule},
-    {"takeoff.no_working_hours", usual_day},      {"takeoff.overloaded", usual_trailer},
-    {"takeoff.overhang", longer_bed},             {"gaps.no_such_bay", drop_reading},
-    {"gaps.no_such_rail", drop_reading},          {"gaps.impossible", drop_reading},
-    {"gaps.retape", drop_reading},                {"gaps.twice", drop_first_reading},
-    {"gaps.slip_foot", mend_slip},                {"gaps.slip_inch", mend_slip},
-    {"fittings.rail_too_long", forget_cut},       {"fittings.engagement", forget_cut}};
+struct Cure {
+  const char* code;
+  void (*think)(Bench& bench);
+};
+constexpr Cure kCures[] = {{"checks.rail_bending", stronger_rail},
+                           {"checks.rail_sag", stronger_rail},
+                           {"checks.post_bending", stronger_post},
+                           {"checks.post_wind", stronger_post},
+                           {"checks.gate_post_bending", stronger_post},
+                           {"checks.gate_post_size", stronger_post},
+                           {"checks.post_embedment", deeper_post},
+                           {"checks.post_wind_embedment", deeper_post},
+                           {"checks.gate_post_embedment", deeper_post},
+                           {"checks.end_post_bending", brace_the_ends},
+                           {"checks.end_post_embedment", brace_the_ends},
+                           {"checks.end_post_uplift", hold_down},
+                           {"checks.wire_cold", strain_less},
+                           {"checks.no_soil", name_the_soil},
+                           {"grade.opening_traps", other_rails},
+                           {"grade.opening_large", other_rails},
+                           {"grade.too_low", higher_fence},
+                           {"grade.hump", rolling_ground},
+                           {"grade.humps", rolling_ground},
+                           {"grade.dip", rolling_ground},
+                           {"grade.dip_deep", rolling_ground},
+                           {"grade.dip_deeps", rolling_ground},
+                           {"grade.dips", rolling_ground},
+                           {"setout.gate_on_corner", move_gate},
+                           {"setout.gates_overlap", move_gate},
+                           {"setout.gate_outside", gate_onto_leg},
+                           {"setout.gate_too_wide", narrower_gate},
+                           {"setout.gate_swing", swing_gate},
+                           {"setout.gate_swing_zone", swing_gate},
+                           {"setout.fixed_outside", drop_fixed},
+                           {"setout.fixed_in_gate", drop_fixed},
+                           {"setout.zero_leg", drop_leg},
+                           {"setout.duplicate_leg", drop_leg},
+                           {"setout.no_such_point", drop_leg},
+                           {"setout.no_such_fence", drop_leg},
+                           {"setout.set_post_outside", drop_set_post},
+                           {"setout.set_post_in_gate", drop_set_post},
+                           {"setout.set_post_off_line", drop_set_post},
+                           {"setout.pitch_over_cap", held_pitch},
+                           {"setout.brace_does_not_fit", shorter_brace},
+                           {"setout.no_pipe", listed_pipe},
+                           {"takeoff.no_offer", offer_sticks},
+                           {"takeoff.piece_too_long", offer_sticks},
+                           {"takeoff.sticks_do_not_suffice", lift_counts},
+                           {"takeoff.offer_runs_out", lift_counts},
+                           {"takeoff.hole_too_narrow", hole_by_rule},
+                           {"takeoff.no_working_hours", usual_day},
+                           {"takeoff.overloaded", usual_trailer},
+                           {"takeoff.overhang", longer_bed},
+                           {"gaps.no_such_bay", drop_reading},
+                           {"gaps.no_such_rail", drop_reading},
+                           {"gaps.impossible", drop_reading},
+                           {"gaps.retape", drop_reading},
+                           {"gaps.twice", drop_first_reading},
+                           {"gaps.slip_foot", mend_slip},
+                           {"gaps.slip_inch", mend_slip},
+                           {"fittings.rail_too_long", forget_cut},
+                           {"fittings.engagement", forget_cut}};
 
 }  // namespace
 

@@ -11,11 +11,11 @@
 namespace railwright::remedy {
 
 struct Remedy {
-  std::string code;               // words: `remedy.<code>`, filled with `values`
+  std::string code;  // words: `remedy.<code>`, filled with `values`
   Values values;
-  job::Job job;                   // the job with the change made
-  measure::Money price;           // what the change adds to the total; below zero: what it saves
-  std::int64_t posts = 0;         // posts more
+  job::Job job;            // the job with the change made
+  measure::Money price;    // what the change adds to the total; below zero: what it saves
+  std::int64_t posts = 0;  // posts more
 };
 
 // Changes of the job after which the finding (its code at its place) is gone, fewer places are at fault as it says, and no stop more than before is there. A

@@ -23,14 +23,13 @@ constexpr std::int64_t kMostLineBraces = 20'000;
 
 struct Carry {
   bool known = false;
-  Length distance;                // to the last brace
+  Length distance;  // to the last brace
 };
 
 class Bracer {
  public:
   Bracer(Draft& draft, std::vector<Carry>& carry, int leg)
-      : draft_(draft), carry_(carry), leg_(leg), fence_(fence_of_leg(draft, leg)), marks_(draft.marks[leg]),
-        size_(sizes_of_leg(draft, leg).strong) {
+      : draft_(draft), carry_(carry), leg_(leg), fence_(fence_of_leg(draft, leg)), marks_(draft.marks[leg]), size_(sizes_of_leg(draft, leg).strong) {
     const Length asked = fence_.braces.bay > Length() ? fence_.braces.bay : kUsualBay;
     bay_ = draft.network.legs[leg].place.apart_by(measure::min(asked, sizes_of_leg(draft, leg).cap));
     if (!draft.no_dig.empty()) blocked_ = draft.no_dig.along(draft.network.legs[leg].place, size_.hole_radius);
@@ -84,9 +83,7 @@ bool Bracer::allowed(Length& station, Length low, Length high) const {
   return true;
 }
 
-int Bracer::brace_post(Length station) {
-  return add_post(draft_, PostKind::brace, leg_, station, size_);
-}
+int Bracer::brace_post(Length station) { return add_post(draft_, PostKind::brace, leg_, station, size_); }
 
 void Bracer::become_brace(int post) {
   DraftPost& drafted = draft_.posts[post];
@@ -96,7 +93,9 @@ void Bracer::become_brace(int post) {
 }
 
 void Bracer::name_misfit(Length station, Length room) const {
-  draft_.findings.push_back({"setout.brace_does_not_fit", Severity::warning, draft_.job.site.legs[leg_].id,
+  draft_.findings.push_back({"setout.brace_does_not_fit",
+                             Severity::warning,
+                             draft_.job.site.legs[leg_].id,
                              {{"station", value_of(station)}, {"room", value_of(room)}, {"bay", value_of(bay_)}}});
 }
 
@@ -116,8 +115,7 @@ void Bracer::brace_stretch(std::size_t mark, std::vector<Mark>& out) {
   Length first = here.station + pitch, last = next.station - pitch;
   const Length low = here.station + kLeastBay, high = next.station - kLeastBay;
   const bool fits = ends > 0 && pitch >= kLeastBay &&
-                    (bays == 1 || ((!left || allowed(first, low, here.station + bay_)) &&
-                                   (!right || allowed(last, next.station - bay_, high))));
+                    (bays == 1 || ((!left || allowed(first, low, here.station + bay_)) && (!right || allowed(last, next.station - bay_, high))));
   if (ends > 0 && !fits) name_misfit(here.station, room);
   if (!fits) {
     out.push_back(here);
@@ -144,8 +142,10 @@ void Bracer::brace_ends() {
   if (bay_ < kLeastBay) return name_misfit(Length(), bay_);
   std::vector<Mark> out;
   for (std::size_t m = 0; m < marks_.size(); ++m) {
-    if (m + 1 < marks_.size() && marks_[m].after == Between::fence) brace_stretch(m, out);
-    else out.push_back(marks_[m]);
+    if (m + 1 < marks_.size() && marks_[m].after == Between::fence)
+      brace_stretch(m, out);
+    else
+      out.push_back(marks_[m]);
   }
   marks_ = std::move(out);
 }
@@ -163,8 +163,7 @@ std::vector<Length> Bracer::line_places(std::size_t first, std::size_t last) {
   const std::int64_t count = after.known ? (total.nm() - 1) / every.nm() : whole;
   std::vector<Length> places;
   if (count > kMostLineBraces) {
-    draft_.findings.push_back({"setout.too_many_posts", Severity::stop, draft_.job.site.legs[leg_].id,
-                               {{"most", kMostLineBraces}}});
+    draft_.findings.push_back({"setout.too_many_posts", Severity::stop, draft_.job.site.legs[leg_].id, {{"most", kMostLineBraces}}});
     return places;
   }
   for (std::int64_t k = 1; k <= count; ++k) {
@@ -228,8 +227,10 @@ void Bracer::brace_line() {
   for (std::size_t m = 0; m < marks_.size(); ++m) {
     std::vector<Length> here;
     while (m + 1 < marks_.size() && next < places.size() && places[next] < marks_[m + 1].station) here.push_back(places[next++]);
-    if (m + 1 < marks_.size() && marks_[m].after == Between::fence) line_stretch(m, here, out);
-    else out.push_back(marks_[m]);
+    if (m + 1 < marks_.size() && marks_[m].after == Between::fence)
+      line_stretch(m, here, out);
+    else
+      out.push_back(marks_[m]);
   }
   marks_ = std::move(out);
 }

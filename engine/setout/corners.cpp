@@ -51,15 +51,18 @@ struct Ray {
 
 class Prover {
  public:
-  Prover(const Draft& draft, const std::vector<int>& post_of_node)
-      : draft_(draft), nodes_(draft.network.nodes), post_(post_of_node) {
+  Prover(const Draft& draft, const std::vector<int>& post_of_node) : draft_(draft), nodes_(draft.network.nodes), post_(post_of_node) {
     find_neighbours();
     for (std::size_t n = 0; n < nodes_.size(); ++n) rays_.push_back(rays_from(static_cast<int>(n)));
   }
   void prove(Layout& layout) const;
 
  private:
-  struct Neighbour { int node = 0; int leg = 0; Vec2 along; };
+  struct Neighbour {
+    int node = 0;
+    int leg = 0;
+    Vec2 along;
+  };
 
   void find_neighbours();
   std::vector<Ray> rays_from(int node) const;
@@ -69,8 +72,8 @@ class Prover {
 
   const Draft& draft_;
   const std::vector<Node>& nodes_;
-  const std::vector<int>& post_;               // per node: index in the layout, -1 none
-  std::vector<std::vector<Neighbour>> next_;   // per node
+  const std::vector<int>& post_;              // per node: index in the layout, -1 none
+  std::vector<std::vector<Neighbour>> next_;  // per node
   std::vector<std::vector<Ray>> rays_;
 };
 
@@ -78,7 +81,7 @@ void Prover::find_neighbours() {
   next_.resize(nodes_.size());
   for (std::size_t l = 0; l < draft_.network.legs.size(); ++l) {
     const NetworkLeg& leg = draft_.network.legs[l];
-    if (!leg.sound || leg.place.arc) continue;   // a curve is no side
+    if (!leg.sound || leg.place.arc) continue;  // a curve is no side
     for (std::size_t i = 0; i + 1 < leg.nodes.size(); ++i) {
       if (leg.nodes[i].doubled_after) continue;
       const int a = leg.nodes[i].node, b = leg.nodes[i + 1].node, index = static_cast<int>(l);
@@ -182,8 +185,6 @@ void Prover::prove(Layout& layout) const {
 
 }  // namespace
 
-void prove_corners(const Draft& draft, const std::vector<int>& post_of_node, Layout& layout) {
-  Prover(draft, post_of_node).prove(layout);
-}
+void prove_corners(const Draft& draft, const std::vector<int>& post_of_node, Layout& layout) { Prover(draft, post_of_node).prove(layout); }
 
 }  // namespace railwright::setout

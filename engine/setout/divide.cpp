@@ -17,9 +17,7 @@ constexpr std::size_t kReach = 8;
 // A cap that is short by less than this is worth a note.
 constexpr Length kNearlyEnough = Length::inches(1);
 
-Length half(Length diameter) {
-  return diameter / 2;
-}
+Length half(Length diameter) { return diameter / 2; }
 
 // Sum of the clear gaps.
 Length clear_sum(const Stretch& s, Length line_diameter, std::int64_t bays) {
@@ -36,7 +34,7 @@ class Divider {
  private:
   struct Edge {
     std::int64_t bays = 1;
-    Length fault;                 // a single bay over the cap, or under the least gap, by this much
+    Length fault;  // a single bay over the cap, or under the least gap, by this much
     Length widest;
   };
   // Cost of reaching a place, in order of weight, and how it was reached.
@@ -72,22 +70,21 @@ std::int64_t Divider::bays_by_rule(const Stretch& part) const {
   const Length length = part.end - part.start;
   if (length / rule_.pitch > static_cast<double>(rule_.most_bays)) return rule_.most_bays + 1;
   const std::int64_t under = std::max<std::int64_t>(1, length.nm() / rule_.pitch.nm());
-  const auto off = [&](std::int64_t bays) {
-    return std::fabs((length - rule_.pitch * bays).metres()) / static_cast<double>(bays);
-  };
+  const auto off = [&](std::int64_t bays) { return std::fabs((length - rule_.pitch * bays).metres()) / static_cast<double>(bays); };
   const std::int64_t nearest = off(under + 1) < off(under) ? under + 1 : under;
   return fewest == 0 ? 0 : std::max(fewest, nearest);
 }
 
 bool Divider::clear_of_zones(const Stretch& part, std::int64_t bays) const {
-  auto zone = std::lower_bound(blocked_.begin(), blocked_.end(), part.start,
-                               [](const Blocked& b, Length s) { return b.to <= s; });
+  auto zone = std::lower_bound(blocked_.begin(), blocked_.end(), part.start, [](const Blocked& b, Length s) { return b.to <= s; });
   for (; zone != blocked_.end() && zone->from < part.end; ++zone) {
     std::int64_t low = 1, high = bays;  // first post beyond the zone's start, `bays` if none
     while (low < high) {
       const std::int64_t k = (low + high) / 2;
-      if (equal_station(part, rule_.line_diameter, bays, k) > zone->from) high = k;
-      else low = k + 1;
+      if (equal_station(part, rule_.line_diameter, bays, k) > zone->from)
+        high = k;
+      else
+        low = k + 1;
     }
     if (low < bays && equal_station(part, rule_.line_diameter, bays, low) < zone->to) return false;
   }
@@ -95,8 +92,7 @@ bool Divider::clear_of_zones(const Stretch& part, std::int64_t bays) const {
 }
 
 Stretch Divider::part_of(const Stretch& run, Length from, Length to) const {
-  return {from, to, from == run.start ? run.from_diameter : rule_.line_diameter,
-          to == run.end ? run.to_diameter : rule_.line_diameter};
+  return {from, to, from == run.start ? run.from_diameter : rule_.line_diameter, to == run.end ? run.to_diameter : rule_.line_diameter};
 }
 
 // The run's ends and the edges of the zones between them that leave room for a bay at the run's ends.
@@ -214,8 +210,7 @@ std::vector<Length> Divider::asked_for(const Stretch& run, Division& division) c
   const Length cap = rule_.cap;
   if (rule_.panel > Length()) {
     const std::int64_t parts = (rule_.panel.nm() + cap.nm() - 1) / cap.nm();
-    division.panel_mismatch = rule_.mode != job::SpacingMode::equal && rule_.pitch > Length() &&
-                              rule_.panel.nm() % rule_.pitch.nm() != 0;
+    division.panel_mismatch = rule_.mode != job::SpacingMode::equal && rule_.pitch > Length() && rule_.panel.nm() % rule_.pitch.nm() != 0;
     for (std::int64_t k = 1;; ++k) {
       const Length at = run.start + rule_.panel * (k / parts) + rule_.panel * (k % parts) / parts;
       if (at >= run.end || k > rule_.most_bays) return line;
@@ -330,8 +325,7 @@ Division divide(const Stretch& run, const RunRule& rule, const std::vector<Block
     return division;
   }
   Divider divider(rule, blocked);
-  const bool in_order = rule.panel > Length() || rule.mode == job::SpacingMode::module ||
-                        (rule.mode == job::SpacingMode::list && !rule.list.empty());
+  const bool in_order = rule.panel > Length() || rule.mode == job::SpacingMode::module || (rule.mode == job::SpacingMode::list && !rule.list.empty());
   return in_order ? divider.in_order(run) : divider.equal(run);
 }
 

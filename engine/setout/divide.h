@@ -18,12 +18,12 @@ struct Stretch {
 
 struct RunRule {
   Length line_diameter;
-  Length cap;                     // no pitch above it
+  Length cap;  // no pitch above it
   job::SpacingMode mode = job::SpacingMode::equal;
-  Length pitch;                   // at_pitch and module; 0: the cap
-  std::vector<Length> list;       // list
-  Length panel;                   // joints fall on posts; 0: none
-  std::int64_t forced = 0;        // equal and best: this many bays if the cap allows; 0: by rule
+  Length pitch;              // at_pitch and module; 0: the cap
+  std::vector<Length> list;  // list
+  Length panel;              // joints fall on posts; 0: none
+  std::int64_t forced = 0;   // equal and best: this many bays if the cap allows; 0: by rule
   std::int64_t most_bays = 200'000;
 };
 
@@ -34,14 +34,14 @@ struct TooWide {
 };
 
 struct Division {
-  std::vector<Length> line;       // stations of the line posts, ascending
+  std::vector<Length> line;  // stations of the line posts, ascending
   std::vector<TooWide> too_wide;
-  bool too_short = false;         // the two posts overlap
-  bool too_many = false;          // more bays than allowed: planned as one
-  bool cap_too_small = false;     // no clear gap is left at this cap: planned as one
-  bool pitch_over_cap = false;    // a pitch asked for was held to the cap
-  bool panel_mismatch = false;    // the pitch asked for does not divide the panel
-  Length one_bay_less_cap;        // a cap this little larger saves a bay; 0: none
+  bool too_short = false;       // the two posts overlap
+  bool too_many = false;        // more bays than allowed: planned as one
+  bool cap_too_small = false;   // no clear gap is left at this cap: planned as one
+  bool pitch_over_cap = false;  // a pitch asked for was held to the cap
+  bool panel_mismatch = false;  // the pitch asked for does not divide the panel
+  Length one_bay_less_cap;      // a cap this little larger saves a bay; 0: none
 };
 
 // Middle of line post k (1 .. bays - 1) when the stretch has equal level clear gaps. The gaps differ by at most 1 nm and add up, with the posts between

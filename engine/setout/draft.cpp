@@ -15,9 +15,7 @@ constexpr std::int64_t kScatterSigmas = 2;
 // Stands in for a pipe that the catalogue does not have; the missing pipe is a finding.
 constexpr Length kUnknownDiameter = Length::sixty_fourths(152);
 
-Length usual_stray(const job::Job& job) {
-  return measure::max(job.choices.allowances.scatter * kScatterSigmas, Length::inches(1));
-}
+Length usual_stray(const job::Job& job) { return measure::max(job.choices.allowances.scatter * kScatterSigmas, Length::inches(1)); }
 
 Length pipe_diameter(const job::Catalogue& catalogue, const std::string& id) {
   const job::Pipe* pipe = catalogue.pipe(id);
@@ -83,10 +81,11 @@ void name_sharp_corners(const Draft& draft, const Node& node, const std::string&
       const Vec2 a = node.arms[i].away, b = node.arms[j].away;
       const double along = measure::dot(a, b);
       if (along <= 0 || std::fabs(measure::cross(a, b)) >= kTangentThirtyDegrees * along) continue;
-      draft.findings.push_back({"setout.sharp_corner", Severity::warning, name,
-                                {{"angle", AngleValue{turn_deg(a, b)}},
-                                 {"leg", draft.job.site.legs[node.arms[i].leg].id},
-                                 {"other", draft.job.site.legs[node.arms[j].leg].id}}});
+      draft.findings.push_back(
+          {"setout.sharp_corner",
+           Severity::warning,
+           name,
+           {{"angle", AngleValue{turn_deg(a, b)}}, {"leg", draft.job.site.legs[node.arms[i].leg].id}, {"other", draft.job.site.legs[node.arms[j].leg].id}}});
     }
   }
 }
@@ -140,9 +139,7 @@ void mark_nodes(Draft& draft, const std::vector<int>& post_of) {
 // Arms of legs without a fence are no fence.
 void drop_unsound_arms(Draft& draft) {
   for (Node& node : draft.network.nodes) {
-    node.arms.erase(std::remove_if(node.arms.begin(), node.arms.end(),
-                                   [&](const Arm& arm) { return !draft.network.legs[arm.leg].sound; }),
-                    node.arms.end());
+    node.arms.erase(std::remove_if(node.arms.begin(), node.arms.end(), [&](const Arm& arm) { return !draft.network.legs[arm.leg].sound; }), node.arms.end());
   }
 }
 
@@ -178,17 +175,11 @@ std::vector<job::Zone> zones_of(const job::Site& site, const Network& network, F
 
 }  // namespace
 
-const job::Fence& fence_of_leg(const Draft& draft, int leg) {
-  return draft.job.choices.fences[draft.fence_of[leg]];
-}
+const job::Fence& fence_of_leg(const Draft& draft, int leg) { return draft.job.choices.fences[draft.fence_of[leg]]; }
 
-const FenceSizes& sizes_of_leg(const Draft& draft, int leg) {
-  return draft.sizes[draft.fence_of[leg]];
-}
+const FenceSizes& sizes_of_leg(const Draft& draft, int leg) { return draft.sizes[draft.fence_of[leg]]; }
 
-Vec2 place_on(const Draft& draft, int leg, Length station, Length offset_right) {
-  return draft.network.legs[leg].place.at(station, offset_right);
-}
+Vec2 place_on(const Draft& draft, int leg, Length station, Length offset_right) { return draft.network.legs[leg].place.at(station, offset_right); }
 
 int add_post(Draft& draft, PostKind kind, int leg, Length station, const PostSize& size) {
   DraftPost drafted;
@@ -242,9 +233,11 @@ void adopt_fact(Draft& draft, int post, int leg, const job::SetPost& fact) {
     }
   }
   if (measure::abs(fact.offset) <= usual_stray(draft.job)) return;
-  draft.findings.push_back({"setout.set_post_off_line", Severity::warning, fact.name,
-                            {{"leg", fact.leg}, {"offset", value_of(measure::abs(fact.offset))},
-                             {"side", std::string(fact.offset < Length() ? "left" : "right")}}});
+  draft.findings.push_back(
+      {"setout.set_post_off_line",
+       Severity::warning,
+       fact.name,
+       {{"leg", fact.leg}, {"offset", value_of(measure::abs(fact.offset))}, {"side", std::string(fact.offset < Length() ? "left" : "right")}}});
 }
 
 Length set_tolerance(const Draft& draft, const Mark& from, const Mark& to) {
@@ -253,8 +246,7 @@ Length set_tolerance(const Draft& draft, const Mark& from, const Mark& to) {
 }
 
 int stretch_at(const std::vector<Mark>& marks, Length station) {
-  const auto after = std::upper_bound(marks.begin(), marks.end(), station,
-                                      [](Length s, const Mark& m) { return s < m.station; });
+  const auto after = std::upper_bound(marks.begin(), marks.end(), station, [](Length s, const Mark& m) { return s < m.station; });
   return static_cast<int>(after - marks.begin()) - 1;
 }
 

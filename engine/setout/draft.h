@@ -20,12 +20,12 @@ namespace railwright::setout {
 struct PostSize {
   std::string pipe;
   Length diameter;
-  Length hole_radius;             // driven posts: half the pipe
+  Length hole_radius;  // driven posts: half the pipe
 };
 
 struct FenceSizes {
   PostSize line, strong, gate;
-  Length cap;                     // pitch cap
+  Length cap;  // pitch cap
 };
 
 // What stands between a fixed post and the next on a leg.
@@ -33,15 +33,15 @@ enum class Between { fence, brace, gate, nothing };
 
 struct Mark {
   Length station;
-  int post = 0;                   // index into Draft::posts
+  int post = 0;  // index into Draft::posts
   Between after = Between::fence;
-  int gate = -1;                  // index into Site::gates when `after` is gate
+  int gate = -1;  // index into Site::gates when `after` is gate
 };
 
 struct DraftPost {
-  Post post;                      // name empty: given later
+  Post post;  // name empty: given later
   Length hole_radius;
-  int node = -1;                  // index into Network::nodes
+  int node = -1;  // index into Network::nodes
 };
 
 struct Draft {
@@ -49,14 +49,14 @@ struct Draft {
   const job::Catalogue& catalogue;
   Findings& findings;
   Network network;
-  std::vector<job::Zone> zones;                       // as Layout::zones
+  std::vector<job::Zone> zones;  // as Layout::zones
   NoDig no_dig;
-  std::vector<FenceSizes> sizes;                      // as Choices::fences
-  std::vector<int> fence_of;                          // per leg
+  std::vector<FenceSizes> sizes;  // as Choices::fences
+  std::vector<int> fence_of;      // per leg
   std::vector<DraftPost> posts;
-  std::vector<std::vector<Mark>> marks;               // per leg, ascending
-  std::map<std::string, int> facts;                   // set posts by name: index into Field::posts
-  std::vector<char> taken;                            // per set post: already a post of the draft
+  std::vector<std::vector<Mark>> marks;  // per leg, ascending
+  std::map<std::string, int> facts;      // set posts by name: index into Field::posts
+  std::vector<char> taken;               // per set post: already a post of the draft
 };
 
 // Joins the legs and drafts the post of every node.

@@ -9,9 +9,7 @@
 namespace railwright::setout {
 namespace {
 
-bool by_station(const Mark& a, const Mark& b) {
-  return a.station != b.station ? a.station < b.station : a.post < b.post;
-}
+bool by_station(const Mark& a, const Mark& b) { return a.station != b.station ? a.station < b.station : a.post < b.post; }
 
 void merge_marks(std::vector<Mark>& marks, std::vector<Mark> added) {
   std::sort(added.begin(), added.end(), by_station);
@@ -40,8 +38,7 @@ void place_fixed_on(Draft& draft, int leg) {
     const auto& marks = draft.marks[leg];
     const Length length = draft.network.legs[leg].place.length;
     if (station < Length() || station > length) {
-      draft.findings.push_back({"setout.fixed_outside", Severity::stop, asked.id,
-                                {{"station", value_of(station)}, {"length", value_of(length)}}});
+      draft.findings.push_back({"setout.fixed_outside", Severity::stop, asked.id, {{"station", value_of(station)}, {"length", value_of(length)}}});
       continue;
     }
     if (mark_near(marks, station, draft.job.site.snap) >= 0) continue;
@@ -49,11 +46,9 @@ void place_fixed_on(Draft& draft, int leg) {
     if (stretch < 0 || stretch + 1 >= static_cast<int>(marks.size())) continue;
     if (marks[stretch].after == Between::gate) {
       const std::string& gate = draft.job.site.gates[marks[stretch].gate].id;
-      draft.findings.push_back({"setout.fixed_in_gate", Severity::stop, asked.id,
-                                {{"station", value_of(station)}, {"gate", gate}}});
+      draft.findings.push_back({"setout.fixed_in_gate", Severity::stop, asked.id, {{"station", value_of(station)}, {"gate", gate}}});
     } else if (marks[stretch].after == Between::fence) {
-      added.push_back({station, add_post(draft, PostKind::fixed, leg, station, sizes_of_leg(draft, leg).line),
-                       Between::fence, -1});
+      added.push_back({station, add_post(draft, PostKind::fixed, leg, station, sizes_of_leg(draft, leg).line), Between::fence, -1});
     }
   }
   merge_marks(draft.marks[leg], std::move(added));
@@ -71,13 +66,11 @@ void place_fact(Draft& draft, int leg, const job::SetPost& fact, std::vector<Mar
   const auto& marks = draft.marks[leg];
   const int stretch = stretch_at(marks, fact.station);
   if (stretch < 0 || stretch + 1 >= static_cast<int>(marks.size())) {
-    draft.findings.push_back({"setout.set_post_outside", Severity::stop, fact.name,
-                              {{"leg", fact.leg}, {"station", value_of(fact.station)}}});
+    draft.findings.push_back({"setout.set_post_outside", Severity::stop, fact.name, {{"leg", fact.leg}, {"station", value_of(fact.station)}}});
     return;
   }
   if (marks[stretch].after == Between::gate) {
-    draft.findings.push_back({"setout.set_post_in_gate", Severity::stop, fact.name,
-                              {{"gate", draft.job.site.gates[marks[stretch].gate].id}}});
+    draft.findings.push_back({"setout.set_post_in_gate", Severity::stop, fact.name, {{"gate", draft.job.site.gates[marks[stretch].gate].id}}});
     return;
   }
   if (marks[stretch].after != Between::fence) {
@@ -110,9 +103,10 @@ void name_moved(Draft& draft) {
     if (stake == issued.end() || stake->second->leg != fact.leg) continue;
     const Length off = measure::abs(fact.station - stake->second->station);
     if (off <= draft.job.site.snap) continue;
-    draft.findings.push_back({"setout.set_post_moved", Severity::warning, fact.name,
-                              {{"leg", fact.leg}, {"off", value_of(off)}, {"stake", value_of(stake->second->station)},
-                               {"station", value_of(fact.station)}}});
+    draft.findings.push_back({"setout.set_post_moved",
+                              Severity::warning,
+                              fact.name,
+                              {{"leg", fact.leg}, {"off", value_of(off)}, {"stake", value_of(stake->second->station)}, {"station", value_of(fact.station)}}});
   }
 }
 
@@ -157,9 +151,11 @@ std::vector<char> check_gate_holes(Draft& draft) {
       const auto blocked = draft.no_dig.along(draft.network.legs[l].place, radius);
       const Length back = -shift_clear(blocked, marks[m].station, marks[m + 1].station, -1);
       const Length ahead = shift_clear(blocked, marks[m].station, marks[m + 1].station, 1);
-      draft.findings.push_back({"setout.no_dig_gate", Severity::stop, draft.job.site.gates[marks[m].gate].id,
-                                {{"zone", draft.job.site.zones[zone].id}, {"leg", draft.job.site.legs[l].id},
-                                 {"back", value_of(back)}, {"ahead", value_of(ahead)}}});
+      draft.findings.push_back(
+          {"setout.no_dig_gate",
+           Severity::stop,
+           draft.job.site.gates[marks[m].gate].id,
+           {{"zone", draft.job.site.zones[zone].id}, {"leg", draft.job.site.legs[l].id}, {"back", value_of(back)}, {"ahead", value_of(ahead)}}});
     }
   }
   return seen;
@@ -209,9 +205,11 @@ void check_holes(Draft& draft) {
     const Length back = stretch == nullptr ? Length() : on.station - stretch->from;
     const Length ahead = stretch == nullptr ? Length() : stretch->to - on.station;
     const std::string& leg = draft.job.site.legs[on.leg].id;
-    draft.findings.push_back({"setout.no_dig_fixed", Severity::stop, post.name.empty() ? leg : post.name,
-                              {{"zone", draft.job.site.zones[zone].id}, {"leg", leg}, {"station", value_of(on.station)},
-                               {"back", value_of(back)}, {"ahead", value_of(ahead)}}});
+    draft.findings.push_back(
+        {"setout.no_dig_fixed",
+         Severity::stop,
+         post.name.empty() ? leg : post.name,
+         {{"zone", draft.job.site.zones[zone].id}, {"leg", leg}, {"station", value_of(on.station)}, {"back", value_of(back)}, {"ahead", value_of(ahead)}}});
   }
 }
 

@@ -8,12 +8,10 @@
 namespace railwright::setout {
 namespace {
 
-Length half(Length diameter) {
-  return diameter / 2;
-}
+Length half(Length diameter) { return diameter / 2; }
 
 struct Opening {
-  int gate = 0;                   // index into Site::gates
+  int gate = 0;  // index into Site::gates
   Length width;
   std::array<std::string, 2> names;   // of the posts at the leg's from side and to side
   std::array<Length, 2> at;           // their middles
@@ -22,9 +20,12 @@ struct Opening {
 
 std::array<std::string, 2> post_names(const job::Gate& gate) {
   switch (gate.hinge) {
-    case job::LeafEnd::from: return {gate.id + "h", gate.id + "l"};
-    case job::LeafEnd::to: return {gate.id + "l", gate.id + "h"};
-    case job::LeafEnd::both: break;
+    case job::LeafEnd::from:
+      return {gate.id + "h", gate.id + "l"};
+    case job::LeafEnd::to:
+      return {gate.id + "l", gate.id + "h"};
+    case job::LeafEnd::both:
+      break;
   }
   return {gate.id + "h1", gate.id + "h2"};
 }
@@ -108,12 +109,10 @@ bool fits(Draft& draft, int leg, int mark, const Opening& opening) {
     name_fault(draft, leg, opening, "setout.gate_too_wide", {{"room", value_of(room)}});
   } else if (neighbour_is_gate) {
     name_fault(draft, leg, opening, "setout.gates_overlap",
-               {{"other", short_left > Length() ? left.gate : right.gate},
-                {"by", value_of(measure::max(short_left, short_right))}});
+               {{"other", short_left > Length() ? left.gate : right.gate}, {"by", value_of(measure::max(short_left, short_right))}});
   } else {
     name_fault(draft, leg, opening, "setout.gate_on_corner",
-               {{"post", short_left > Length() ? left.name : right.name},
-                {"by", value_of(measure::max(short_left, short_right))}});
+               {{"post", short_left > Length() ? left.name : right.name}, {"by", value_of(measure::max(short_left, short_right))}});
   }
   return false;
 }

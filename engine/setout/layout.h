@@ -18,46 +18,49 @@ namespace railwright::setout {
 
 using measure::Length;
 
-using measure::Vec2;              // metres east and north
+using measure::Vec2;  // metres east and north
 
 enum class PostKind { end, corner, line, tee, cross, gate, brace, fixed };
 
 // A leg that passes or ends at a post, and the station of the post on it.
-struct OnLeg { int leg = 0; Length station; };
+struct OnLeg {
+  int leg = 0;
+  Length station;
+};
 
 struct Post {
-  std::string name;               // stable: a point's id, `<leg><n>`, `<gate>h` / `<gate>l` (two leaves: `<gate>h1` / `<gate>h2`)
+  std::string name;  // stable: a point's id, `<leg><n>`, `<gate>h` / `<gate>l` (two leaves: `<gate>h1` / `<gate>h2`)
   PostKind kind = PostKind::line;
   Vec2 at;
-  std::vector<OnLeg> on;          // at least one; several at corners, tees, crosses
-  std::string pipe;               // pipe id
-  Length diameter;                // outside
-  int fence = 0;                  // index of the fence that sets its depth (the tallest that meets here)
-  std::string gate;               // id of the gate it carries, else empty
-  bool set = false;               // already in the ground: a fact
-  double ground = 0;              // height of the ground at the post, metres
-  double deflection_deg = 0;      // corners and posts on a curve: change of direction of the rails, 0 straight on (rounded to 0.01)
+  std::vector<OnLeg> on;      // at least one; several at corners, tees, crosses
+  std::string pipe;           // pipe id
+  Length diameter;            // outside
+  int fence = 0;              // index of the fence that sets its depth (the tallest that meets here)
+  std::string gate;           // id of the gate it carries, else empty
+  bool set = false;           // already in the ground: a fact
+  double ground = 0;          // height of the ground at the post, metres
+  double deflection_deg = 0;  // corners and posts on a curve: change of direction of the rails, 0 straight on (rounded to 0.01)
 };
 
 enum class BayKind { fence, brace, gate };
 
 struct Bay {
-  std::string name;               // stable: `<leg>.<n>`
+  std::string name;  // stable: `<leg>.<n>`
   BayKind kind = BayKind::fence;
-  int leg = 0, run = 0;           // run -1 for a gate's opening
-  int from = 0, to = 0;           // post indices in the leg's direction
-  Length start, end;              // stations on the leg of the two post centres
-  Length pitch;                   // level, centre to centre: end - start, on a curve the chord
-  Length gap;                     // level, face to face
+  int leg = 0, run = 0;  // run -1 for a gate's opening
+  int from = 0, to = 0;  // post indices in the leg's direction
+  Length start, end;     // stations on the leg of the two post centres
+  Length pitch;          // level, centre to centre: end - start, on a curve the chord
+  Length gap;            // level, face to face
   int fence = 0;
   std::string gate;
 };
 
 // A stretch between two fixed posts of one leg.
 struct Run {
-  std::string name;               // `<from post>-<to post>`
+  std::string name;  // `<from post>-<to post>`
   int leg = 0, from = 0, to = 0, fence = 0;
-  int first_bay = 0, bay_count = 0;   // consecutive in Layout::bays
+  int first_bay = 0, bay_count = 0;  // consecutive in Layout::bays
   Length start, end;
 };
 
@@ -79,33 +82,33 @@ struct Quadrilateral {
 // Where a leg lies. Stations run along it; on a curve along the arc.
 struct LegPlace {
   Vec2 from, to;
-  Length length;                  // level, along the leg
-  Vec2 along;                     // unit direction from end to end; of a circle where it begins
-  std::optional<measure::Arc> arc{};   // none: straight
+  Length length;                      // level, along the leg
+  Vec2 along;                         // unit direction from end to end; of a circle where it begins
+  std::optional<measure::Arc> arc{};  // none: straight
 
   bool closed() const { return arc && arc->closed; }
   Vec2 at(Length station, Length offset_right = Length()) const;
-  Vec2 along_at(Length station) const;        // unit direction of walking there
-  Length station_of(Vec2 place) const;        // of the place of the leg nearest to it
-  double off_line(Vec2 place) const;          // metres to the right of the leg
+  Vec2 along_at(Length station) const;  // unit direction of walking there
+  Length station_of(Vec2 place) const;  // of the place of the leg nearest to it
+  double off_line(Vec2 place) const;    // metres to the right of the leg
   // Straight distance between two stations this far apart, and the reverse (at most a third of a circle). The same on a straight leg.
   Length chord_of(Length apart) const;
   Length apart_by(Length chord) const;
   // The leg as straight pieces whose ends lie on it and whose middles miss it by at most 10 mm (of circles over 2 km across, more).
   std::vector<Vec2> pieces() const;
-  std::vector<Vec2> pieces_between(Length start, Length end) const;   // the same of the stretch between two stations of the leg
+  std::vector<Vec2> pieces_between(Length start, Length end) const;  // the same of the stretch between two stations of the leg
 };
 
 struct Layout {
-  std::vector<LegPlace> legs;     // as Site::legs
-  std::vector<job::Zone> zones;   // as Site::zones; those given by a stretch of a leg with its line as their shape
-  std::vector<Post> posts;        // in order of legs and stations; shared posts once
-  std::vector<Bay> bays;          // grouped by leg, in order of station
+  std::vector<LegPlace> legs;    // as Site::legs
+  std::vector<job::Zone> zones;  // as Site::zones; those given by a stretch of a leg with its line as their shape
+  std::vector<Post> posts;       // in order of legs and stations; shared posts once
+  std::vector<Bay> bays;         // grouped by leg, in order of station
   std::vector<Run> runs;
-  std::vector<CornerProof> corners;   // corners, and tees and crosses with square sides; in order of the site's points
+  std::vector<CornerProof> corners;  // corners, and tees and crosses with square sides; in order of the site's points
   std::vector<Quadrilateral> quadrilaterals;
   std::vector<ground::Profile> profiles;
-  std::vector<job::IssuedPost> new_posts;   // names given by this plan that the job has not issued yet
+  std::vector<job::IssuedPost> new_posts;  // names given by this plan that the job has not issued yet
   std::vector<job::IssuedBay> new_bays;
 };
 
@@ -114,7 +117,7 @@ Vec2 direction_of(const Layout& layout, const Bay& bay);
 
 // One leaf of a gate: steps in metres from the middle of its hinge post to its end, closed and open at a right angle. It sweeps the quarter circle between.
 struct Leaf {
-  int hinge = 0;                  // post
+  int hinge = 0;  // post
   Vec2 closed, open;
 };
 // The leaves of a gate whose opening is this bay: one, or two that meet.
@@ -122,8 +125,8 @@ std::vector<Leaf> leaves_of(const Layout& layout, const job::Gate& gate, const B
 
 // Limits that come from rooms above, as plain numbers; index = fence.
 struct Limits {
-  std::vector<Length> pitch_cap;          // the smaller of the user's cap and what the rail carries
-  std::vector<int> forced_bays;           // spacing mode best: bay count per run in Layout order; empty: by rule
+  std::vector<Length> pitch_cap;  // the smaller of the user's cap and what the rail carries
+  std::vector<int> forced_bays;   // spacing mode best: bay count per run in Layout order; empty: by rule
 };
 
 // Sets out the whole network. Never fails: what cannot be done is a finding of severity stop and the rest is still planned.
@@ -138,7 +141,6 @@ struct Limits {
 // `setout.brace_does_not_fit`, `setout.no_dig_first`, `setout.no_dig_last`, `setout.no_dig_gate`, `setout.zone_crosses_itself`, `setout.arc_too_tight`, `setout.arc_ends_apart`, `setout.arc_sides`,
 // `setout.set_post_moved`, `setout.set_post_in_zone`, `setout.set_post_doubled`, `setout.one_bay_less`, `setout.issued_kept`, `setout.issued_moved`, ... (all in words/en/setout.json). Holes are never planned in a zone, save for fixed posts.
 // A point that no leg uses has no post. Stations run from the leg's staked points; a set corner keeps its own station, which may be below 0.
-Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits,
-               std::vector<ground::Profile> profiles, Findings& findings);
+Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits, std::vector<ground::Profile> profiles, Findings& findings);
 
 }  // namespace railwright::setout

@@ -10,9 +10,7 @@ namespace {
 // Rounding may put a point of a segment just outside the cells computed for it; this much more is marked on every side.
 constexpr double kMargin = 1e-6;
 
-double margin_at(double metres) {
-  return kMargin + 1e-12 * std::fabs(metres);
-}
+double margin_at(double metres) { return kMargin + 1e-12 * std::fabs(metres); }
 
 }  // namespace
 
@@ -26,9 +24,7 @@ LegGrid::LegGrid(const std::vector<Segment>& segments) {
   entries_.erase(std::unique(entries_.begin(), entries_.end()), entries_.end());
 }
 
-std::int64_t LegGrid::cell_of(double metres) const {
-  return static_cast<std::int64_t>(std::floor(metres / cell_));
-}
+std::int64_t LegGrid::cell_of(double metres) const { return static_cast<std::int64_t>(std::floor(metres / cell_)); }
 
 void LegGrid::add_column(int segment, std::int64_t column, double low, double high) {
   const std::int64_t last = cell_of(high + margin_at(high));

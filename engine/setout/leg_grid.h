@@ -14,7 +14,7 @@ using measure::Vec2;
 
 struct Segment {
   Vec2 from, to;
-  int leg = 0;                    // a curved leg has several segments
+  int leg = 0;  // a curved leg has several segments
 };
 
 // A square grid laid over straight segments, its cell the mean length of a segment, so that segments and cells stay in

@@ -8,7 +8,7 @@
 namespace railwright::setout {
 namespace {
 
-constexpr double kMiss = 0.01;    // metres between a curve and its straight pieces
+constexpr double kMiss = 0.01;  // metres between a curve and its straight pieces
 constexpr int kMostPieces = 720;
 
 // Straight pieces of an arc between two distances along it. A piece of angle d misses the arc by R (1 - cos(d / 2)), about R d^2 / 8.
@@ -27,21 +27,13 @@ Vec2 LegPlace::at(Length station, Length offset_right) const {
   return on + offset_right.metres() * measure::right_of(along_at(station));
 }
 
-Vec2 LegPlace::along_at(Length station) const {
-  return arc ? arc->along(station.metres()) : along;
-}
+Vec2 LegPlace::along_at(Length station) const { return arc ? arc->along(station.metres()) : along; }
 
-Length LegPlace::station_of(Vec2 place) const {
-  return Length::from_metres(arc ? arc->station_of(place) : measure::dot(place - from, along));
-}
+Length LegPlace::station_of(Vec2 place) const { return Length::from_metres(arc ? arc->station_of(place) : measure::dot(place - from, along)); }
 
-double LegPlace::off_line(Vec2 place) const {
-  return arc ? arc->right_of_line(place) : measure::cross(place - from, along);
-}
+double LegPlace::off_line(Vec2 place) const { return arc ? arc->right_of_line(place) : measure::cross(place - from, along); }
 
-Length LegPlace::chord_of(Length apart) const {
-  return arc ? Length::from_metres(arc->chord_of(apart.metres())) : apart;
-}
+Length LegPlace::chord_of(Length apart) const { return arc ? Length::from_metres(arc->chord_of(apart.metres())) : apart; }
 
 Length LegPlace::apart_by(Length chord) const {
   if (!arc) return chord;

@@ -9,9 +9,7 @@ namespace {
 constexpr Length kSamePlace = Length::mm(1);
 constexpr std::size_t kMostDigits = 9;
 
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // The number at the end of a name after its prefix; 0: none.
 std::int64_t number_after(const std::string& name, std::size_t prefix) {
@@ -24,9 +22,7 @@ std::int64_t number_after(const std::string& name, std::size_t prefix) {
   return number;
 }
 
-std::string pair_key(const std::string& from, const std::string& to) {
-  return from + '\x1f' + to;
-}
+std::string pair_key(const std::string& from, const std::string& to) { return from + '\x1f' + to; }
 
 // Counts on from `number` to the next free name. New names are kept only where another leg might make the same.
 std::string next_name(const std::string& prefix, std::int64_t& number, std::unordered_set<std::string>& taken, bool keep) {
@@ -36,9 +32,7 @@ std::string next_name(const std::string& prefix, std::int64_t& number, std::unor
   }
 }
 
-void raise_to(std::int64_t& highest, std::int64_t number) {
-  highest = std::max(highest, number);
-}
+void raise_to(std::int64_t& highest, std::int64_t number) { highest = std::max(highest, number); }
 
 }  // namespace
 
@@ -68,9 +62,8 @@ void Namer::take_issued_posts(const job::Job& job) {
     if (!post.retired && fixed.count(post.name) == 0) places_[post.leg].push_back({post.station, static_cast<int>(i), false});
   }
   for (auto& entry : places_) {
-    std::sort(entry.second.begin(), entry.second.end(), [](const Place& a, const Place& b) {
-      return a.station != b.station ? a.station < b.station : a.issued < b.issued;
-    });
+    std::sort(entry.second.begin(), entry.second.end(),
+              [](const Place& a, const Place& b) { return a.station != b.station ? a.station < b.station : a.issued < b.issued; });
   }
 }
 
@@ -88,8 +81,7 @@ std::vector<Length> Namer::issued_between(const std::string& leg, Length start, 
   std::vector<Length> stations;
   const auto places = places_.find(leg);
   if (places == places_.end()) return stations;
-  auto it = std::upper_bound(places->second.begin(), places->second.end(), start + kSamePlace,
-                             [](Length s, const Place& p) { return s < p.station; });
+  auto it = std::upper_bound(places->second.begin(), places->second.end(), start + kSamePlace, [](Length s, const Place& p) { return s < p.station; });
   for (; it != places->second.end() && it->station < end - kSamePlace; ++it) stations.push_back(it->station);
   return stations;
 }
@@ -108,8 +100,8 @@ void Namer::name_posts(const std::string& leg, std::size_t first, std::vector<Po
     for (std::size_t p = first; p < posts.size(); ++p) {
       if (!posts[p].name.empty()) continue;
       const Length station = posts[p].on.front().station;
-      auto it = std::lower_bound(places->second.begin(), places->second.end(), station - kSamePlace,
-                                 [](const Place& place, Length s) { return place.station < s; });
+      auto it =
+          std::lower_bound(places->second.begin(), places->second.end(), station - kSamePlace, [](const Place& place, Length s) { return place.station < s; });
       while (it != places->second.end() && it->used && it->station <= station + kSamePlace) ++it;
       if (it == places->second.end() || it->station > station + kSamePlace) continue;
       it->used = true;

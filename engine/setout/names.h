@@ -33,7 +33,7 @@ class Namer {
  private:
   struct Place {
     Length station;
-    int issued = 0;                // index into Issued::posts
+    int issued = 0;  // index into Issued::posts
     bool used = false;
   };
   void take_issued_posts(const job::Job& job);
@@ -43,12 +43,12 @@ class Namer {
 
   const job::Job& job_;
   std::unordered_set<std::string> legs_;
-  std::unordered_set<std::string> stems_;                           // leg names without their last digits, each stage
-  std::unordered_set<std::string> taken_posts_, taken_bays_;        // never given again
+  std::unordered_set<std::string> stems_;                     // leg names without their last digits, each stage
+  std::unordered_set<std::string> taken_posts_, taken_bays_;  // never given again
   std::unordered_set<std::string> issued_posts_, issued_bays_;
-  std::unordered_map<std::string, std::vector<Place>> places_;      // by leg, by station
-  std::unordered_map<std::string, std::string> bay_of_;             // by the names of its posts
-  std::unordered_map<std::string, std::int64_t> highest_post_, highest_bay_;   // by prefix
+  std::unordered_map<std::string, std::vector<Place>> places_;                // by leg, by station
+  std::unordered_map<std::string, std::string> bay_of_;                       // by the names of its posts
+  std::unordered_map<std::string, std::int64_t> highest_post_, highest_bay_;  // by prefix
 };
 
 }  // namespace railwright::setout

@@ -23,14 +23,12 @@ using measure::cross;
 using measure::distance;
 using measure::dot;
 
-constexpr double kLeastLeg = 1e-3;  // metres; shorter has no direction worth the name
-constexpr double kPieceMiss = 0.01; // metres by which a curve may miss its straight pieces
+constexpr double kLeastLeg = 1e-3;   // metres; shorter has no direction worth the name
+constexpr double kPieceMiss = 0.01;  // metres by which a curve may miss its straight pieces
 constexpr double kHalfway = 1e-7;
 constexpr double kTangentOneDegree = 0.017455064928217585;
 
-Vec2 place_of_point(const job::Point& point) {
-  return measure::in_metres(point.east, point.north);
-}
+Vec2 place_of_point(const job::Point& point) { return measure::in_metres(point.east, point.north); }
 
 // Finds the first node within reach of a place.
 class NodeFinder {
@@ -111,8 +109,7 @@ Nodes nodes_of(const job::Site& site, Findings& findings) {
     } else {
       const job::Point& kept = site.points[result.nodes[node].point];
       const Length apart = Length::from_metres(distance(result.nodes[node].at, at));
-      findings.push_back({"setout.points_merged", Severity::note, site.points[p].id,
-                          {{"kept", kept.id}, {"apart", value_of(apart)}}});
+      findings.push_back({"setout.points_merged", Severity::note, site.points[p].id, {{"kept", kept.id}, {"apart", value_of(apart)}}});
     }
     node_of[p] = node;
   }
@@ -122,9 +119,7 @@ Nodes nodes_of(const job::Site& site, Findings& findings) {
   return result;
 }
 
-LegPlace place_between(Vec2 from, Vec2 to) {
-  return {from, to, Length::from_metres(distance(from, to)), measure::direction(to - from)};
-}
+LegPlace place_between(Vec2 from, Vec2 to) { return {from, to, Length::from_metres(distance(from, to)), measure::direction(to - from)}; }
 
 // The place of a leg between its ends; an impossible arc gives a leg without length.
 LegPlace place_of(const job::Site& site, std::size_t leg, Vec2 from, Vec2 to, bool circle, ground::Curve& curve) {
@@ -142,8 +137,10 @@ std::vector<LegPlace> first_places(const job::Site& site, const Nodes& joined) {
   for (std::size_t l = 0; l < joined.ends.size(); ++l) {
     const Ends& e = joined.ends[l];
     ground::Curve curve;
-    if (e.from < 0) places.push_back({});
-    else places.push_back(place_of(site, l, joined.nodes[e.from].at, joined.nodes[e.to].at, e.from == e.to, curve));
+    if (e.from < 0)
+      places.push_back({});
+    else
+      places.push_back(place_of(site, l, joined.nodes[e.from].at, joined.nodes[e.to].at, e.from == e.to, curve));
   }
   return places;
 }
@@ -158,8 +155,7 @@ std::vector<Segment> segments_of(const std::vector<LegPlace>& places) {
 }
 
 // Legs that pass a node without ending there.
-std::vector<int> legs_through(const Nodes& joined, const std::vector<LegPlace>& places, const LegGrid& grid,
-                              int node, double snap) {
+std::vector<int> legs_through(const Nodes& joined, const std::vector<LegPlace>& places, const LegGrid& grid, int node, double snap) {
   const Vec2 at = joined.nodes[node].at, reach{snap + kPieceMiss, snap + kPieceMiss};
   std::vector<int> through;
   for (const int leg : grid.near(at - reach, at + reach)) {
@@ -195,14 +191,16 @@ Vec2 moved_onto(const std::vector<int>& through, const std::vector<LegPlace>& pl
 }
 
 void sort_nodes(NetworkLeg& leg) {
-  std::sort(leg.nodes.begin(), leg.nodes.end(), [](const NodeOnLeg& a, const NodeOnLeg& b) {
-    return a.station != b.station ? a.station < b.station : a.node < b.node;
-  });
+  std::sort(leg.nodes.begin(), leg.nodes.end(),
+            [](const NodeOnLeg& a, const NodeOnLeg& b) { return a.station != b.station ? a.station < b.station : a.node < b.node; });
 }
 
 // Two stretches between the same nodes are one where their middles are: of two straight ones always, of curves where they bend alike.
 void mark_doubled(const job::Site& site, std::vector<NetworkLeg>& legs, Findings& findings) {
-  struct Owner { int leg = 0; Vec2 middle; };
+  struct Owner {
+    int leg = 0;
+    Vec2 middle;
+  };
   std::map<std::pair<int, int>, std::vector<Owner>> owners;
   for (std::size_t l = 0; l < legs.size(); ++l) {
     for (std::size_t i = 0; i + 1 < legs[l].nodes.size(); ++i) {
@@ -220,10 +218,10 @@ void mark_doubled(const job::Site& site, std::vector<NetworkLeg>& legs, Findings
         continue;
       }
       here.doubled_after = true;
-      findings.push_back({"setout.duplicate_leg", Severity::stop, site.legs[l].id,
-                          {{"other", site.legs[same->leg].id},
-                           {"from", value_of(here.station)},
-                           {"to", value_of(next.station)}}});
+      findings.push_back({"setout.duplicate_leg",
+                          Severity::stop,
+                          site.legs[l].id,
+                          {{"other", site.legs[same->leg].id}, {"from", value_of(here.station)}, {"to", value_of(next.station)}}});
     }
   }
 }
@@ -262,7 +260,9 @@ void name_curve_crossing(const job::Site& site, const Network& network, int a, i
       const auto is_here = [&](const NodeOnLeg& n) { return distance(network.nodes[n.node].at, at) <= site.snap.metres() + 4 * kPieceMiss; };
       const auto& on = network.legs[a].nodes;
       if (std::any_of(on.begin(), on.end(), is_here)) continue;
-      findings.push_back({"setout.crossing", Severity::stop, site.legs[a].id,
+      findings.push_back({"setout.crossing",
+                          Severity::stop,
+                          site.legs[a].id,
                           {{"other", site.legs[b].id}, {"station", value_of(la.station_of(at))}, {"other_station", value_of(lb.station_of(at))}}});
       return;
     }
@@ -283,8 +283,8 @@ void name_crossings(const job::Site& site, const Network& network, Findings& fin
     if (t < 0 || t > 1 || u < 0 || u > 1 || share_node(la, lb)) continue;
     const Length on_a = Length::from_metres(t * la.place.length.metres());
     const Length on_b = Length::from_metres(u * lb.place.length.metres());
-    findings.push_back({"setout.crossing", Severity::stop, site.legs[a].id,
-                        {{"other", site.legs[b].id}, {"station", value_of(on_a)}, {"other_station", value_of(on_b)}}});
+    findings.push_back(
+        {"setout.crossing", Severity::stop, site.legs[a].id, {{"other", site.legs[b].id}, {"station", value_of(on_a)}, {"other_station", value_of(on_b)}}});
   }
 }
 
@@ -292,15 +292,16 @@ void name_crossings(const job::Site& site, const Network& network, Findings& fin
 bool name_curve_fault(const job::Leg& leg, const ground::Curve& curve, Findings& findings) {
   const auto wanted = value_of(Length::from_metres(curve.wanted)), found = value_of(Length::from_metres(curve.found));
   switch (curve.fault) {
-    case ground::CurveFault::none: return true;
-    case ground::CurveFault::no_size: findings.push_back({"setout.arc_no_size", Severity::stop, leg.id, {}}); return false;
+    case ground::CurveFault::none:
+      return true;
+    case ground::CurveFault::no_size:
+      findings.push_back({"setout.arc_no_size", Severity::stop, leg.id, {}});
+      return false;
     case ground::CurveFault::too_tight:
-      findings.push_back({"setout.arc_too_tight", Severity::stop, leg.id,
-                          {{"radius", wanted}, {"least", found}, {"from", leg.from}, {"to", leg.to}}});
+      findings.push_back({"setout.arc_too_tight", Severity::stop, leg.id, {{"radius", wanted}, {"least", found}, {"from", leg.from}, {"to", leg.to}}});
       return false;
     case ground::CurveFault::ends_apart:
-      findings.push_back({"setout.arc_ends_apart", Severity::warning, leg.id,
-                          {{"wanted", wanted}, {"found", found}, {"from", leg.from}, {"to", leg.to}}});
+      findings.push_back({"setout.arc_ends_apart", Severity::warning, leg.id, {{"wanted", wanted}, {"found", found}, {"from", leg.from}, {"to", leg.to}}});
       return true;
     case ground::CurveFault::centre_off:
       findings.push_back({"setout.arc_centre_off", Severity::warning, leg.id, {{"wanted", wanted}, {"found", found}, {"point", leg.from}}});
@@ -366,8 +367,6 @@ double turn_deg(Vec2 in, Vec2 out) {
   return std::floor(turn * 100 + 0.5 + kHalfway) / 100;
 }
 
-bool straight_on(Vec2 in, Vec2 out) {
-  return dot(in, out) > 0 && std::fabs(cross(in, out)) < kTangentOneDegree * dot(in, out);
-}
+bool straight_on(Vec2 in, Vec2 out) { return dot(in, out) > 0 && std::fabs(cross(in, out)) < kTangentOneDegree * dot(in, out); }
 
 }  // namespace railwright::setout

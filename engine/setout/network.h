@@ -15,32 +15,32 @@ namespace railwright::setout {
 // One direction in which fence leaves a node.
 struct Arm {
   int leg = 0;
-  bool ahead = true;              // along the leg's own direction
-  Vec2 away;                      // unit direction of the leg from the node; of a curve its tangent there
+  bool ahead = true;  // along the leg's own direction
+  Vec2 away;          // unit direction of the leg from the node; of a curve its tangent there
 };
 
 // A place where legs end, meet or pass: one post.
 struct Node {
-  int point = 0;                  // index into Site::points; the first where several points are one place
+  int point = 0;  // index into Site::points; the first where several points are one place
   Vec2 at;
-  std::vector<Arm> arms;          // by leg; stretches that are not planned (doubled) have none
+  std::vector<Arm> arms;  // by leg; stretches that are not planned (doubled) have none
 };
 
 struct NodeOnLeg {
   int node = 0;
   Length station;
-  bool doubled_after = false;     // the stretch to the next node already belongs to an earlier leg
+  bool doubled_after = false;  // the stretch to the next node already belongs to an earlier leg
 };
 
 struct NetworkLeg {
-  bool sound = false;             // both points exist and lie apart
+  bool sound = false;  // both points exist and lie apart
   LegPlace place;
-  std::vector<NodeOnLeg> nodes;   // by station; the first at 0, the last at the leg's length
+  std::vector<NodeOnLeg> nodes;  // by station; the first at 0, the last at the leg's length
 };
 
 struct Network {
   std::vector<Node> nodes;
-  std::vector<NetworkLeg> legs;   // as Site::legs
+  std::vector<NetworkLeg> legs;  // as Site::legs
   LegGrid grid;
 };
 

@@ -17,8 +17,8 @@ using measure::dot;
 
 using Stretch = std::pair<double, double>;  // metres along the line
 constexpr Length kStep = Length::mm(1);
-constexpr double kBeyond = 1;     // metres of a curve beyond its ends
-constexpr double kSamePlace = 1e-7;   // metres between places of a curve that are one
+constexpr double kBeyond = 1;        // metres of a curve beyond its ends
+constexpr double kSamePlace = 1e-7;  // metres between places of a curve that are one
 
 void widen(Stretch& s, double from, double to) {
   s.first = std::min(s.first, from);
@@ -26,9 +26,7 @@ void widen(Stretch& s, double from, double to) {
 }
 
 // Places seen from the leg: x along it from its start, y to its left.
-Vec2 seen_from(const LegPlace& leg, Vec2 at) {
-  return {dot(at - leg.from, leg.along), cross(leg.along, at - leg.from)};
-}
+Vec2 seen_from(const LegPlace& leg, Vec2 at) { return {dot(at - leg.from, leg.along), cross(leg.along, at - leg.from)}; }
 
 void through_disc(Vec2 middle, double radius, Stretch& hull) {
   const double square = radius * radius - middle.y * middle.y;
@@ -122,9 +120,7 @@ std::vector<Vec2> meetings(const measure::Arc& arc, Vec2 a, Vec2 b, double radiu
 }
 
 std::vector<Blocked> merged(std::vector<Blocked> stretches) {
-  std::sort(stretches.begin(), stretches.end(), [](const Blocked& a, const Blocked& b) {
-    return a.from != b.from ? a.from < b.from : a.zone < b.zone;
-  });
+  std::sort(stretches.begin(), stretches.end(), [](const Blocked& a, const Blocked& b) { return a.from != b.from ? a.from < b.from : a.zone < b.zone; });
   std::vector<Blocked> result;
   for (const Blocked& s : stretches) {
     if (result.empty() || s.from >= result.back().to) {
@@ -154,9 +150,7 @@ NoDig::NoDig(const std::vector<job::Zone>& zones) {
   }
 }
 
-std::vector<Blocked> NoDig::along(const LegPlace& leg, Length hole_radius) const {
-  return merged(stretches(leg, hole_radius));
-}
+std::vector<Blocked> NoDig::along(const LegPlace& leg, Length hole_radius) const { return merged(stretches(leg, hole_radius)); }
 
 std::vector<int> NoDig::zones_between(const LegPlace& leg, Length hole_radius, Length from, Length to) const {
   std::vector<int> zones;
@@ -234,11 +228,13 @@ std::vector<Blocked> NoDig::along_arc(const LegPlace& leg, Length hole_radius) c
       }
     }
     std::sort(at.begin(), at.end());
-    std::vector<Stretch> stretches;   // those that touch made one
+    std::vector<Stretch> stretches;  // those that touch made one
     for (std::size_t i = 0; i + 1 < at.size(); ++i) {
       if (at[i + 1] - at[i] < kSamePlace || !touches(shape, leg.arc->at((at[i] + at[i + 1]) / 2), radius)) continue;
-      if (!stretches.empty() && at[i] - stretches.back().second < kSamePlace) stretches.back().second = at[i + 1];
-      else stretches.emplace_back(at[i], at[i + 1]);
+      if (!stretches.empty() && at[i] - stretches.back().second < kSamePlace)
+        stretches.back().second = at[i + 1];
+      else
+        stretches.emplace_back(at[i], at[i + 1]);
     }
     for (const Stretch& s : stretches) blocked.push_back(outward(s, static_cast<int>(z)));
   }
@@ -251,8 +247,7 @@ const Blocked* blocked_after(const std::vector<Blocked>& stretches, Length stati
 }
 
 const Blocked* blocked_at(const std::vector<Blocked>& stretches, Length station) {
-  const auto after = std::lower_bound(stretches.begin(), stretches.end(), station,
-                                      [](const Blocked& b, Length s) { return b.to <= s; });
+  const auto after = std::lower_bound(stretches.begin(), stretches.end(), station, [](const Blocked& b, Length s) { return b.to <= s; });
   return after != stretches.end() && after->from < station ? &*after : nullptr;
 }
 

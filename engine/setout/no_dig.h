@@ -41,7 +41,7 @@ class NoDig {
     std::vector<Vec2> corners;
     bool area = false;
     double tolerance = 0;
-    Vec2 low, high;             // bounding box of the corners
+    Vec2 low, high;  // bounding box of the corners
   };
   std::vector<Shape> zones_;
 };

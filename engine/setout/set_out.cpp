@@ -23,9 +23,7 @@ constexpr Length kUneven = Length::inches(2);
 // A gate's opening may be this much under or over what its leaf needs.
 constexpr Length kOpeningUnder = Length::sixty_fourths(8), kOpeningOver = Length::inches(1);
 
-Length half(Length diameter) {
-  return diameter / 2;
-}
+Length half(Length diameter) { return diameter / 2; }
 
 // About how many bays there will be, so that the lists need not grow on the way.
 std::size_t about_bays(const Draft& draft) {
@@ -70,8 +68,8 @@ class Assembler {
   const Limits& limits_;
   Namer& namer_;
   Layout& layout_;
-  std::vector<int> placed_;            // index in the layout per drafted post
-  std::vector<Blocked> blocked_;       // of line posts on the current leg
+  std::vector<int> placed_;                                     // index in the layout per drafted post
+  std::vector<Blocked> blocked_;                                // of line posts on the current leg
   std::vector<std::pair<std::size_t, std::size_t>> about_run_;  // finding, run: runs get names at the end
 };
 
@@ -104,8 +102,7 @@ void Assembler::add_gate(int leg, const Mark& from, const Mark& to) {
   bay.gate = gate.id;
   const Length needed = opening_width(gate);
   if (bay.gap >= needed - kOpeningUnder && bay.gap <= needed + kOpeningOver) return;
-  draft_.findings.push_back({"setout.gate_opening", Severity::warning, gate.id,
-                             {{"needed", value_of(needed)}, {"opening", value_of(bay.gap)}}});
+  draft_.findings.push_back({"setout.gate_opening", Severity::warning, gate.id, {{"needed", value_of(needed)}, {"opening", value_of(bay.gap)}}});
 }
 
 RunRule Assembler::rule_of(int leg, const Mark& from, const Mark& to) const {
@@ -214,8 +211,11 @@ void Assembler::name_too_wide(int leg, const Stretch& run, const RunRule& rule, 
   for (const Blocked& b : blocked_) {
     if (b.from < wide.to && b.to > wide.from) last = &b;
   }
-  Values values{{"zone", zones}, {"from", value_of(wide.from)}, {"to", value_of(wide.to)},
-                {"pitch", value_of(place.chord_of(wide.to - wide.from))}, {"cap", value_of(place.chord_of(rule.cap))}};
+  Values values{{"zone", zones},
+                {"from", value_of(wide.from)},
+                {"to", value_of(wide.to)},
+                {"pitch", value_of(place.chord_of(wide.to - wide.from))},
+                {"cap", value_of(place.chord_of(rule.cap))}};
   const bool start = wide.from == run.start && first != nullptr && first->from - run.start >= over;
   const bool end = wide.to == run.end && last != nullptr && run.end - last->to >= over;
   if (start || end) values.emplace_back("by", value_of(over));
@@ -228,7 +228,7 @@ std::vector<Length> Assembler::line_stations(int leg, const Mark& from, const Ma
   const RunRule rule = rule_of(leg, from, to);
   const LegPlace& place = draft_.network.legs[leg].place;
   Stretch run{from.station, to.station, a.diameter, b.diameter};
-  if (place.arc) run.from_diameter = run.to_diameter = rule.line_diameter;   // equal chords, whatever the end posts
+  if (place.arc) run.from_diameter = run.to_diameter = rule.line_diameter;  // equal chords, whatever the end posts
   Division division = divide(run, rule, blocked_);
   name_faults(leg, run, rule, division);
   return issued_or(leg, run, rule, std::move(division.line));
@@ -276,7 +276,9 @@ void Assembler::check_sides(int leg) {
   const Length side = place.chord_of(place.length / arc->sides), cap = sizes_of_leg(draft_, leg).cap;
   if (side <= cap || cap <= Length()) return;
   const std::int64_t needed = (place.length.nm() - 1) / std::max<std::int64_t>(1, place.apart_by(cap).nm()) + 1;
-  draft_.findings.push_back({"setout.arc_sides", Severity::warning, draft_.job.site.legs[leg].id,
+  draft_.findings.push_back({"setout.arc_sides",
+                             Severity::warning,
+                             draft_.job.site.legs[leg].id,
                              {{"sides", std::int64_t{arc->sides}}, {"side", value_of(side)}, {"cap", value_of(cap)}, {"needed", needed}}});
 }
 
@@ -291,8 +293,10 @@ void Assembler::assemble_leg(int leg) {
   for (std::size_t m = 0; m < marks.size(); ++m) {
     place(marks[m].post);
     if (m + 1 == marks.size() || marks[m].after == Between::nothing) continue;
-    if (marks[m].after == Between::gate) add_gate(leg, marks[m], marks[m + 1]);
-    else add_run(leg, marks[m], marks[m + 1]);
+    if (marks[m].after == Between::gate)
+      add_gate(leg, marks[m], marks[m + 1]);
+    else
+      add_run(leg, marks[m], marks[m + 1]);
   }
   namer_.name_posts(id, first_post, layout_.posts);
   namer_.name_bays(id, first_bay, layout_.bays, layout_.posts);
@@ -316,7 +320,7 @@ std::vector<int> Assembler::posts_of_nodes() const {
 
 // How far the rails turn at the posts of curves.
 void turn_posts(Layout& layout) {
-  std::vector<std::vector<Vec2>> away(layout.posts.size());   // of the bays that meet there
+  std::vector<std::vector<Vec2>> away(layout.posts.size());  // of the bays that meet there
   std::vector<char> curved(layout.posts.size(), 0);
   for (const Bay& bay : layout.bays) {
     const Vec2 along = direction_of(layout, bay);
@@ -347,8 +351,7 @@ void finish(const Draft& draft, const Namer& namer, Layout& layout) {
 
 }  // namespace
 
-Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits,
-               std::vector<ground::Profile> profiles, Findings& findings) {
+Layout set_out(const job::Job& job, const job::Catalogue& catalogue, const Limits& limits, std::vector<ground::Profile> profiles, Findings& findings) {
   Draft draft = draft_nodes(job, catalogue, limits, findings);
   place_gates(draft);
   place_fixed_stations(draft);

@@ -19,15 +19,15 @@ namespace {
 
 // Around a hinge, this much is not counted as struck: the leaf stands off the post and the fence line.
 constexpr double kSwingMargin = 0.05;
-constexpr int kArcSteps = 24;        // of the quarter circle: its polygon misses it by 1/2000 of the leaf
-constexpr int kLeafSteps = 8;        // along the leaf, for the ground
+constexpr int kArcSteps = 24;  // of the quarter circle: its polygon misses it by 1/2000 of the leaf
+constexpr int kLeafSteps = 8;  // along the leaf, for the ground
 
 // A frame at a hinge: x towards the other post, y to the side the leaf swings to.
 struct Hinge {
   Vec2 at, x, y;
   double leaf = 0;
-  int leg = 0, gate = 0;            // gate: index into Site::gates
-  Length from, to;                  // stations of the opening
+  int leg = 0, gate = 0;  // gate: index into Site::gates
+  Length from, to;        // stations of the opening
 
   Vec2 place(double right, double ahead) const { return at + right * x + ahead * y; }
 };
@@ -40,8 +40,8 @@ std::vector<Hinge> hinges_of(const Draft& draft, const Layout& layout) {
       const job::Gate& gate = draft.job.site.gates[g];
       if (gate.id != bay.gate) continue;
       for (const Leaf& leaf : leaves_of(layout, gate, bay)) {
-        hinges.push_back({layout.posts[leaf.hinge].at, measure::direction(leaf.closed), measure::direction(leaf.open), gate.leaf.metres(),
-                          bay.leg, static_cast<int>(g), bay.start, bay.end});
+        hinges.push_back({layout.posts[leaf.hinge].at, measure::direction(leaf.closed), measure::direction(leaf.open), gate.leaf.metres(), bay.leg,
+                          static_cast<int>(g), bay.start, bay.end});
       }
       break;
     }
@@ -83,8 +83,7 @@ void check_fence(Draft& draft, const Hinge& hinge, const job::Gate& gate) {
   for (const int other : draft.network.grid.near(hinge.at - reach, hinge.at + reach)) {
     const NetworkLeg& line = draft.network.legs[other];
     if (!line.sound || (other == hinge.leg && !line.place.arc) || !strikes_leg(draft, hinge, other)) continue;
-    draft.findings.push_back({"setout.gate_swing", Severity::warning, gate.id,
-                              {{"other", draft.job.site.legs[other].id}, {"leaf", value_of(gate.leaf)}}});
+    draft.findings.push_back({"setout.gate_swing", Severity::warning, gate.id, {{"other", draft.job.site.legs[other].id}, {"leaf", value_of(gate.leaf)}}});
   }
 }
 
@@ -99,8 +98,7 @@ void check_rocks(Draft& draft, const Hinge& hinge, const job::Gate& gate) {
       struck = strikes(hinge, measure::in_metres(a.first, a.second), measure::in_metres(b.first, b.second));
     }
     if (!struck) continue;
-    draft.findings.push_back({"setout.gate_swing_zone", Severity::warning, gate.id,
-                              {{"zone", zone.id}, {"leaf", value_of(gate.leaf)}}});
+    draft.findings.push_back({"setout.gate_swing_zone", Severity::warning, gate.id, {{"zone", zone.id}, {"leaf", value_of(gate.leaf)}}});
   }
 }
 
@@ -167,9 +165,13 @@ void check_ground(Draft& draft, const ground::Surface& surface, const Hinge& hin
   if (rises <= gate.ground_clearance) return;
   const auto other = rise_of(surface, hinge, -1);
   const bool other_side = other && Length::from_metres(*other) <= gate.ground_clearance;
-  draft.findings.push_back({other_side ? "setout.gate_ground_turn" : "setout.gate_ground", Severity::warning, gate.id,
-                            {{"rise", value_of(rises)}, {"clearance", value_of(gate.ground_clearance)},
-                             {"over", value_of(rises - gate.ground_clearance)}, {"slope", SlopeValue{*rise / hinge.leaf}},
+  draft.findings.push_back({other_side ? "setout.gate_ground_turn" : "setout.gate_ground",
+                            Severity::warning,
+                            gate.id,
+                            {{"rise", value_of(rises)},
+                             {"clearance", value_of(gate.ground_clearance)},
+                             {"over", value_of(rises - gate.ground_clearance)},
+                             {"slope", SlopeValue{*rise / hinge.leaf}},
                              {"side", std::string(gate.swing == job::Side::left ? "left" : "right")}}});
 }
 
@@ -206,7 +208,7 @@ void check_swings(Draft& draft, const Layout& layout) {
 }
 
 void check_zones(Draft& draft) {
-  constexpr std::size_t kMostCorners = 2000;   // of one outline that is looked at
+  constexpr std::size_t kMostCorners = 2000;  // of one outline that is looked at
   for (const job::Zone& zone : draft.zones) {
     const std::size_t n = zone.shape.size();
     if (!zone.area || n < 4 || n > kMostCorners) continue;

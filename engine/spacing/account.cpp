@@ -50,13 +50,18 @@ Owners::Owners(const setout::Layout& layout) : post(layout.posts.size(), layout.
 
 namespace {
 
-constexpr int kStop = 1000;   // a finding that stops weighs more than any number of warnings there may be
+constexpr int kStop = 1000;  // a finding that stops weighs more than any number of warnings there may be
 
 class Accountant {
  public:
   Accountant(const Site& site, const Trial& trial, Table& table)
-      : site_(site), tariff_(site.job, site.catalogue, table.concrete_per_m3), trial_(trial), table_(table), owners_(trial.layout),
-        remaining_(site.job, trial.layout), shares_(trial.layout.runs.size() + 1) {
+      : site_(site),
+        tariff_(site.job, site.catalogue, table.concrete_per_m3),
+        trial_(trial),
+        table_(table),
+        owners_(trial.layout),
+        remaining_(site.job, trial.layout),
+        shares_(trial.layout.runs.size() + 1) {
     for (std::size_t b = 0; b < trial.layout.bays.size(); ++b) bay_remains_.push_back(remaining_.bay(static_cast<int>(b)) ? 1 : 0);
   }
 
@@ -218,17 +223,17 @@ void Accountant::gather(std::vector<Piece>& pieces) {
   std::sort(pieces.begin(), pieces.end(), [](const Piece& a, const Piece& b) { return key(a) < key(b); });
   std::vector<Piece> together;
   for (const Piece& piece : pieces) {
-    if (!together.empty() && key(together.back()) == key(piece)) together.back().count += piece.count;
-    else together.push_back(piece);
+    if (!together.empty() && key(together.back()) == key(piece))
+      together.back().count += piece.count;
+    else
+      together.push_back(piece);
   }
   pieces = std::move(together);
 }
 
 }  // namespace
 
-std::vector<Share> shares_of(const Site& site, const Trial& trial, Table& table) {
-  return Accountant(site, trial, table).shares();
-}
+std::vector<Share> shares_of(const Site& site, const Trial& trial, Table& table) { return Accountant(site, trial, table).shares(); }
 
 std::vector<Share> account_of(const Site& site, const std::vector<int>& bays, Table& table) {
   setout::Limits limits = site.limits;

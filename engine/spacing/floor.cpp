@@ -187,7 +187,7 @@ bool Floor::apart(int one, int other) const {
     low[k] = most->height;
     high[k] = std::max(most->height, least->height + allowance);
   }
-  constexpr double kNear = 0.008;   // a quarter of an inch shares a level (fittings), and a little more
+  constexpr double kNear = 0.008;  // a quarter of an inch shares a level (fittings), and a little more
   const double least = std::max({0.0, low[0] - high[1], low[1] - high[0]}), most = std::max(high[0] - low[1], high[1] - low[0]);
   for (const Length a : section.centres) {
     for (const Length b : section.centres) {

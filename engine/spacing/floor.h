@@ -35,7 +35,13 @@ class Floor {
 
  private:
   // The rails of one bay that end at a post.
-  struct Arm { int bay = 0; measure::Vec2 away; Length rail_diameter; std::int64_t ends = 0; bool curved = false; };
+  struct Arm {
+    int bay = 0;
+    measure::Vec2 away;
+    Length rail_diameter;
+    std::int64_t ends = 0;
+    bool curved = false;
+  };
 
   bool exact_post(int post) const;
   bool exact_bay(int bay) const;
@@ -57,7 +63,7 @@ class Floor {
   const Trial& trial_;
   const Owners& owners_;
   std::vector<char> may_stop_, loose_leg_;
-  std::vector<std::vector<int>> bays_at_;   // by post, without gates
+  std::vector<std::vector<int>> bays_at_;  // by post, without gates
 };
 
 }  // namespace railwright::spacing

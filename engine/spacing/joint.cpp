@@ -11,18 +11,16 @@ namespace railwright::spacing {
 
 // The program's part of one pipe.
 struct Joint::Pipe {
-  std::vector<Length> reps;                   // shortest of each class, ascending
-  std::vector<std::int64_t> most;             // of each class that any choice may want
+  std::vector<Length> reps;        // shortest of each class, ascending
+  std::vector<std::int64_t> most;  // of each class that any choice may want
   std::unique_ptr<cutting::Instance> instance;
   std::unique_ptr<cutting::Model> model;
   std::unique_ptr<cutting::Knapsack> knapsack;
-  std::vector<int> sort_of;                   // by class
-  std::vector<int> sort_row, type_row;        // -1: none
+  std::vector<int> sort_of;             // by class
+  std::vector<int> sort_row, type_row;  // -1: none
   std::set<std::vector<std::int64_t>> seen;
 
-  int class_of(Length length) const {
-    return static_cast<int>(std::upper_bound(reps.begin(), reps.end(), length) - reps.begin()) - 1;
-  }
+  int class_of(Length length) const { return static_cast<int>(std::upper_bound(reps.begin(), reps.end(), length) - reps.begin()) - 1; }
 };
 
 Wide Relaxed::bound(const std::vector<std::vector<char>>& allowed) const {
@@ -94,8 +92,10 @@ std::vector<Joint::Count> Joint::counts_of(const Share& share) const {
     if (frozen_[p] != 0) continue;
     const int cls = pipes_[p]->class_of(grown(piece, scatter_, table_.pipes[p]));
     const auto same = std::find_if(counts.begin(), counts.end(), [&](const Count& c) { return c.pipe == piece.pipe && c.cls == cls; });
-    if (same != counts.end()) same->n += piece.count;
-    else counts.push_back({piece.pipe, cls, piece.count});
+    if (same != counts.end())
+      same->n += piece.count;
+    else
+      counts.push_back({piece.pipe, cls, piece.count});
   }
   return counts;
 }
@@ -126,7 +126,7 @@ void Joint::make_rows() {
     std::vector<cutting::Piece> pieces;
     for (std::size_t l = 0; l < pipe.reps.size(); ++l) pieces.push_back({"", pipe.reps[l], pipe.most[l], -1});
     auto built = cutting::Instance::build(table_.pipes[p].stocks, std::move(pieces), table_.pipes[p].rules);
-    if (!built) return;                       // relaxed_ stays unknown
+    if (!built) return;  // relaxed_ stays unknown
     pipe.instance = std::make_unique<cutting::Instance>(std::move(*built));
     pipe.model = std::make_unique<cutting::Model>(*pipe.instance);
     std::vector<std::int64_t> demand;
@@ -141,7 +141,8 @@ void Joint::make_rows() {
     if (pipe->model == nullptr) continue;
     std::vector<double> base(pipe->model->sorts.size());
     for (const Count& c : base_) {
-      if (pipes_[static_cast<std::size_t>(c.pipe)] == pipe) base[static_cast<std::size_t>(pipe->sort_of[static_cast<std::size_t>(c.cls)])] += static_cast<double>(c.n);
+      if (pipes_[static_cast<std::size_t>(c.pipe)] == pipe)
+        base[static_cast<std::size_t>(pipe->sort_of[static_cast<std::size_t>(c.cls)])] += static_cast<double>(c.n);
     }
     for (const double b : base) {
       pipe->sort_row.push_back(static_cast<int>(rows.size()));
@@ -245,8 +246,10 @@ bool Joint::ask(cutting::Budget& budget) {
       if (gain <= 0) continue;
       // value <= scale * cost + gain and cost >= the cost of the emptiest pattern: value times this is at most scale * cost.
       const auto least = static_cast<double>(pipe.model->cost(static_cast<int>(t), pipe.model->sorts.back().size)) * scale;
-      if (!type.counted && least > 0) shrink = std::min(shrink, least / (least + gain));
-      else charge += static_cast<Wide>(std::ceil(std::min(gain, 0x1p60))) * type.limit;
+      if (!type.counted && least > 0)
+        shrink = std::min(shrink, least / (least + gain));
+      else
+        charge += static_cast<Wide>(std::ceil(std::min(gain, 0x1p60))) * type.limit;
     }
     for (const double v : quote.value) values[p].push_back(shrink < 1 ? std::floor(v * shrink * (1 - 1e-12)) : v);
     for (const cutting::Offer& offer : offers.patterns) {

@@ -20,9 +20,9 @@ struct Relaxed {
   bool known = false;
   std::int64_t scale = 1;
   Wide rest = 0;
-  std::vector<std::vector<Wide>> least;    // by run and element; elements not allowed keep 0
-  std::vector<std::vector<double>> share;  // the program's answer: how much of each run has each count
-  Wide bound(const std::vector<std::vector<char>>& allowed) const;   // scaled
+  std::vector<std::vector<Wide>> least;                             // by run and element; elements not allowed keep 0
+  std::vector<std::vector<double>> share;                           // the program's answer: how much of each run has each count
+  Wide bound(const std::vector<std::vector<char>>& allowed) const;  // scaled
 };
 
 // Outline (Gilmore and Gomory 1961, with the bay counts as further columns):
@@ -47,7 +47,11 @@ class Joint {
 
  private:
   struct Pipe;
-  struct Count { int pipe; int cls; std::int64_t n; };
+  struct Count {
+    int pipe;
+    int cls;
+    std::int64_t n;
+  };
 
   void make_classes(int most_classes);
   std::vector<Count> counts_of(const Share& share) const;
@@ -64,10 +68,10 @@ class Joint {
   Length scatter_;
   bool exact_ = true;
   std::vector<std::unique_ptr<Pipe>> pipes_;
-  std::vector<std::vector<std::vector<Count>>> counts_;   // by run and element
+  std::vector<std::vector<std::vector<Count>>> counts_;  // by run and element
   std::vector<Count> base_;
   std::vector<int> run_row_;
-  std::vector<std::vector<int>> column_;                  // of y, by run and element
+  std::vector<std::vector<int>> column_;  // of y, by run and element
   std::unique_ptr<cutting::Simplex> simplex_;
   double unit_ = 1;
   std::int64_t scale_ = 256;

@@ -18,7 +18,7 @@ class Limited {
  public:
   // `free`: the search without limits, at its end.
   Limited(const Table& table, Length scatter, std::int64_t work_limit, std::vector<LookRule> rules, const Search& free);
-  bool step();                    // false at the end
+  bool step();  // false at the end
 
   bool found() const { return !best_.empty(); }
   const std::vector<int>& best() const { return best_; }
@@ -40,12 +40,12 @@ class Limited {
   const Search& free_;
   std::optional<LookSets> sets_;
   std::optional<Search> search_;
-  Money set_bound_;               // of the set that is searched
-  Allowed allowed_;               // what it allows
-  std::vector<Allowed> seen_;     // what the sets searched allow
+  Money set_bound_;            // of the set that is searched
+  Allowed allowed_;            // what it allows
+  std::vector<Allowed> seen_;  // what the sets searched allow
   std::vector<int> best_;
   Money cost_;
-  std::optional<Money> searched_; // no choice of the sets searched costs less
+  std::optional<Money> searched_;  // no choice of the sets searched costs less
   bool done_ = false;
 };
 

@@ -6,7 +6,7 @@
 namespace railwright::spacing {
 namespace {
 
-constexpr std::int64_t kMostSteps = 100'000'000;   // elements looked at in all
+constexpr std::int64_t kMostSteps = 100'000'000;  // elements looked at in all
 
 bool in_window(const Window& window, Length alike, Length look) { return look >= window.start && look <= window.start + alike; }
 
@@ -45,9 +45,8 @@ Allowed held_by(const Table& table, const std::vector<LookRule>& rules, const st
     for (const Share& share : table.runs[r]) {
       const bool held = std::all_of(share.looks.begin(), share.looks.end(), [&](Length look) {
         const auto rule = std::find_if(rules.begin(), rules.end(), [&](const LookRule& one) { return one.fence == table.fence[r]; });
-        return rule == rules.end() || std::any_of(windows.begin(), windows.end(), [&](const Window& w) {
-                 return rules[w.rule].fence == rule->fence && in_window(w, rule->alike, look);
-               });
+        return rule == rules.end() || std::any_of(windows.begin(), windows.end(),
+                                                  [&](const Window& w) { return rules[w.rule].fence == rule->fence && in_window(w, rule->alike, look); });
       });
       allowed.back().push_back(held ? 1 : 0);
     }
@@ -92,7 +91,7 @@ void LookSets::tabulate(std::size_t r) {
       continue;
     }
     const auto [least, most] = std::minmax_element(looks.begin(), looks.end());
-    if (*most > *least) plain_[r] = 0;   // two windows may hold them together
+    if (*most > *least) plain_[r] = 0;  // two windows may hold them together
     const auto from = std::lower_bound(starts.begin(), starts.end(), *most - rules_[rule].alike), to = std::upper_bound(starts.begin(), starts.end(), *least);
     for (auto at = from; at < to; ++at) take(by_window_[r][static_cast<std::size_t>(at - starts.begin())]);
   }
@@ -125,7 +124,7 @@ LookSets::Value LookSets::value(const Node& node, std::size_t r) const {
     if (w.rule == rule && by_window_[r][w.index].covered) take(by_window_[r][w.index].least);
   }
   if (plain_[r] != 0 || windows < 2) return value;
-  for (std::size_t k = 0; k < table_.runs[r].size(); ++k) {   // held by two windows together
+  for (std::size_t k = 0; k < table_.runs[r].size(); ++k) {  // held by two windows together
     if (value.covered && least_[r][k] >= value.least) continue;
     if (held(table_.runs[r][k], rule, node.windows)) take(least_[r][k]);
   }

@@ -30,7 +30,11 @@ std::vector<LookRule> look_rules(const job::Job& job);
 int looks_shown(const Table& table, const LookRule& rule, const std::vector<int>& choice);
 
 // A window of one rule: it holds pitches from `start` to `start` + alike.
-struct Window { std::size_t rule = 0; Length start; std::size_t index = 0; };   // `index`: of the start among all of the rule
+struct Window {
+  std::size_t rule = 0;
+  Length start;
+  std::size_t index = 0;
+};  // `index`: of the start among all of the rule
 
 // The counts that these windows allow; runs without a rule keep all.
 Allowed held_by(const Table& table, const std::vector<LookRule>& rules, const std::vector<Window>& windows);
@@ -55,14 +59,19 @@ class LookSets {
   struct Node {
     Wide bound = 0;
     std::vector<Window> windows;
-    std::vector<char> settled;    // by run
+    std::vector<char> settled;  // by run
     std::int64_t number = 0;
   };
   struct Later {
     bool operator()(const Node& a, const Node& b) const { return a.bound != b.bound ? a.bound > b.bound : a.number > b.number; }
   };
   // What a run costs at least under a node.
-  struct Value { bool covered = false; Wide least = 0; Wide any = 0; bool open = false; };
+  struct Value {
+    bool covered = false;
+    Wide least = 0;
+    Wide any = 0;
+    bool open = false;
+  };
 
   Value value(const Node& node, std::size_t run) const;
   void tabulate(std::size_t run);
@@ -73,13 +82,13 @@ class LookSets {
   const Table& table_;
   std::vector<LookRule> rules_;
   std::vector<std::vector<Wide>> least_;
-  std::vector<int> rule_of_;      // by run; -1: none
-  std::vector<std::vector<Length>> starts_;   // by rule, ascending
-  std::vector<Wide> any_;         // by run: the least of all counts
-  std::vector<char> plain_;       // by run with a rule: every count has one look at most, so that these suffice
-  std::vector<std::vector<Value>> by_window_;   // by run and window start: what that window alone allows; one more for no window
+  std::vector<int> rule_of_;                   // by run; -1: none
+  std::vector<std::vector<Length>> starts_;    // by rule, ascending
+  std::vector<Wide> any_;                      // by run: the least of all counts
+  std::vector<char> plain_;                    // by run with a rule: every count has one look at most, so that these suffice
+  std::vector<std::vector<Value>> by_window_;  // by run and window start: what that window alone allows; one more for no window
   std::priority_queue<Node, std::vector<Node>, Later> queue_;
-  std::int64_t nodes_ = 0, steps_ = 1;       // steps: elements looked at for one node
+  std::int64_t nodes_ = 0, steps_ = 1;  // steps: elements looked at for one node
 };
 
 }  // namespace railwright::spacing

@@ -22,8 +22,10 @@ Pieces PipeCost::rounded_up(const Pieces& pieces) const {
   const Length width = (pieces.back().first - pieces.front().first) / static_cast<std::int64_t>(kFewLengths) + Length::from_nm(1);
   Pieces few;
   for (auto piece = pieces.rbegin(); piece != pieces.rend(); ++piece) {
-    if (!few.empty() && few.back().first - piece->first < width) few.back().second += piece->second;
-    else few.push_back(*piece);
+    if (!few.empty() && few.back().first - piece->first < width)
+      few.back().second += piece->second;
+    else
+      few.push_back(*piece);
   }
   std::reverse(few.begin(), few.end());
   return few;
@@ -33,8 +35,10 @@ Pieces PipeCost::rounded_down(const Pieces& pieces) const {
   const Length width = (pieces.back().first - pieces.front().first) / static_cast<std::int64_t>(kFewLengths) + Length::from_nm(1);
   Pieces few;
   for (const auto& piece : pieces) {
-    if (!few.empty() && piece.first - few.back().first < width) few.back().second += piece.second;
-    else few.push_back(piece);
+    if (!few.empty() && piece.first - few.back().first < width)
+      few.back().second += piece.second;
+    else
+      few.push_back(piece);
   }
   return few;
 }

@@ -11,7 +11,9 @@ namespace {
 // Work of cutting one choice while searching: many choices are worth more than one cut to the last proof.
 constexpr std::int64_t kWorkPerCut = 40;
 // Classes of lengths in each pass of the joint program, and its rounds of new patterns.
-struct Pass { int classes, rounds; };
+struct Pass {
+  int classes, rounds;
+};
 constexpr Pass kPasses[] = {{40, 40}, {80, 40}, {160, 60}};
 constexpr std::size_t kLast = std::size(kPasses) - 1;
 
@@ -33,7 +35,10 @@ std::vector<Wide> smallest(const Relaxed& relaxed, const Allowed& allowed) {
 }  // namespace
 
 Search::Search(const Table& table, Length scatter, std::int64_t work_limit, Allowed allowed)
-    : table_(table), limit_(work_limit), pricer_(table, scatter, kWorkPerCut, Grain::up), floor_(table, scatter, kWorkPerCut, Grain::down),
+    : table_(table),
+      limit_(work_limit),
+      pricer_(table, scatter, kWorkPerCut, Grain::up),
+      floor_(table, scatter, kWorkPerCut, Grain::down),
       allowed_(std::move(allowed)) {
   if (allowed_.empty()) {
     for (const auto& run : table.runs) allowed_.emplace_back(run.size(), 1);
@@ -43,14 +48,21 @@ Search::Search(const Table& table, Length scatter, std::int64_t work_limit, Allo
 
 bool Search::step() {
   switch (stage_) {
-    case Stage::start: start(); break;
+    case Stage::start:
+      start();
+      break;
     case Stage::relax:
     case Stage::refine:
       if (!round()) end_pass();
       break;
-    case Stage::improve: improve(); break;
-    case Stage::enumerate: enumerate(); break;
-    case Stage::done: break;
+    case Stage::improve:
+      improve();
+      break;
+    case Stage::enumerate:
+      enumerate();
+      break;
+    case Stage::done:
+      break;
   }
   return stage_ != Stage::done;
 }

@@ -14,7 +14,7 @@
 // Looks for the cheapest choice of one count per run.
 namespace railwright::spacing {
 
-using Allowed = std::vector<std::vector<char>>;   // by run and element
+using Allowed = std::vector<std::vector<char>>;  // by run and element
 
 // Outline
 //  1. the plain rule and the 8 ft rule are the first choices to beat;
@@ -29,16 +29,19 @@ class Search {
   Search(const Table& table, Length scatter, std::int64_t work_limit, Allowed allowed = {});
   // A small piece of the search: a round of the program or the cutting of one choice. False once nothing is left to do.
   bool step();
-  void run() { while (step()) {} }
+  void run() {
+    while (step()) {
+    }
+  }
 
   bool started() const { return stage_ != Stage::start; }
-  const std::vector<int>& best() const { return best_; }     // element by run
+  const std::vector<int>& best() const { return best_; }  // element by run
   Money cost() const { return cost_; }
-  bool found() const { return found_; }                      // false: the counted sticks do not suffice for any choice tried
+  bool found() const { return found_; }  // false: the counted sticks do not suffice for any choice tried
   Money bound() const { return bound_ < cost_ ? bound_ : cost_; }
   std::int64_t work() const { return pricer_.work() + floor_.work() + joint_work_; }
-  std::int64_t work_so_far() const { return work() + (joint_ ? budget_->units() : 0); }   // also within a round of the program
-  const Relaxed& first_relaxed() const { return first_; }    // of every count that was allowed at first
+  std::int64_t work_so_far() const { return work() + (joint_ ? budget_->units() : 0); }  // also within a round of the program
+  const Relaxed& first_relaxed() const { return first_; }                                // of every count that was allowed at first
 
  private:
   enum class Stage { start, relax, improve, refine, enumerate, done };
@@ -60,7 +63,7 @@ class Search {
   bool spent() const { return work() >= limit_; }
   Priced price(const std::vector<int>& choice);
   Money least(const std::vector<int>& choice);
-  Money as_money(Wide scaled) const;                         // rounded up: costs are whole
+  Money as_money(Wide scaled) const;  // rounded up: costs are whole
   Wide as_scaled(Money money) const { return static_cast<Wide>(money.units()) * relaxed_.scale; }
 
   const Table& table_;
@@ -81,11 +84,11 @@ class Search {
   std::unique_ptr<Joint> joint_;
   const cutting::OnProgress nothing_;
   std::optional<cutting::Budget> budget_;
-  std::vector<std::tuple<Wide, std::size_t, int>> moves_;    // slack, run, element
+  std::vector<std::tuple<Wide, std::size_t, int>> moves_;  // slack, run, element
   std::size_t move_ = 0;
   bool better_ = false;
   std::unique_ptr<Enumeration> enumeration_;
-  Money enumerated_;                                         // no choice enumerated so far costs less
+  Money enumerated_;  // no choice enumerated so far costs less
 };
 
 }  // namespace railwright::spacing

@@ -72,9 +72,8 @@ Options full_options(const job::Job& job) {
 
 bool wanted(const job::Job& job) {
   return std::any_of(job.site.legs.begin(), job.site.legs.end(), [&](const job::Leg& leg) {
-    return std::any_of(job.choices.fences.begin(), job.choices.fences.end(), [&](const job::Fence& fence) {
-      return fence.id == leg.fence && fence.spacing.mode == job::SpacingMode::best;
-    });
+    return std::any_of(job.choices.fences.begin(), job.choices.fences.end(),
+                       [&](const job::Fence& fence) { return fence.id == leg.fence && fence.spacing.mode == job::SpacingMode::best; });
   });
 }
 
@@ -96,15 +95,17 @@ struct Chooser::State {
   const Options options;
   const Site site{job, catalogue, limits, profiles};
   Tabulator tabulator;
-  std::optional<Table> table;     // whole
+  std::optional<Table> table;  // whole
   std::optional<Search> search;
-  std::optional<Limited> limited;   // where the best found shows too many looks
+  std::optional<Limited> limited;  // where the best found shows too many looks
   bool done = false;
 
   bool step();
   bool after_search();
   bool kept(const std::vector<int>& choice) const;
-  void finish_table() { while (!table) step(); }
+  void finish_table() {
+    while (!table) step();
+  }
   Counted count(const std::vector<int>& choice);
 };
 
@@ -196,8 +197,8 @@ Choice Chooser::choice() {
   return choice;
 }
 
-Choice choose(const job::Job& job, const job::Catalogue& catalogue, const setout::Limits& limits,
-              const std::vector<ground::Profile>& profiles, const Options& options, const OnProgress& on_progress) {
+Choice choose(const job::Job& job, const job::Catalogue& catalogue, const setout::Limits& limits, const std::vector<ground::Profile>& profiles,
+              const Options& options, const OnProgress& on_progress) {
   Chooser chooser(job, catalogue, limits, profiles, options);
   while (chooser.step()) {
     if (on_progress && !on_progress(chooser.progress())) break;

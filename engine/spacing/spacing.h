@@ -33,25 +33,25 @@ using measure::Money;
 struct Looks {
   int fence = 0;
   int limit = 0;
-  int shown = 0;                  // above the limit only where no choice keeps it
+  int shown = 0;  // above the limit only where no choice keeps it
 };
 
 struct Choice {
-  Money cost, plain, bound;       // chosen; fewest bays in every run; no choice costs less
-  Money eight_foot;               // fewest bays under an 8 ft cap (or the cap where smaller)
-  std::optional<Money> at_zero, at_double;   // the chosen bays with no allowance and with twice each; none: the sticks do not give the pieces then
-  std::vector<int> bays;          // one count per run, in the order of Layout::runs: for Limits::forced_bays
-  bool proved = false;            // bound == cost
-  bool finished = false;          // false: taken before the search had come to its end
-  std::optional<Money> without_limit;   // where a limit on looks binds: the best that was found without it
+  Money cost, plain, bound;                 // chosen; fewest bays in every run; no choice costs less
+  Money eight_foot;                         // fewest bays under an 8 ft cap (or the cap where smaller)
+  std::optional<Money> at_zero, at_double;  // the chosen bays with no allowance and with twice each; none: the sticks do not give the pieces then
+  std::vector<int> bays;                    // one count per run, in the order of Layout::runs: for Limits::forced_bays
+  bool proved = false;                      // bound == cost
+  bool finished = false;                    // false: taken before the search had come to its end
+  std::optional<Money> without_limit;       // where a limit on looks binds: the best that was found without it
   std::vector<Looks> looks;
-  int free_runs = 0;              // runs with more than one count to choose from
-  std::int64_t work = 0;          // what the search spent, in the units of cutting::Plan::work
+  int free_runs = 0;      // runs with more than one count to choose from
+  std::int64_t work = 0;  // what the search spent, in the units of cutting::Plan::work
 };
 
 struct Options {
-  std::int64_t work_limit = 1000; // search steps in the units of cutting::Plan::work
-  int most_more = 24;             // bays more than the fewest that a run may have
+  std::int64_t work_limit = 1000;  // search steps in the units of cutting::Plan::work
+  int most_more = 24;              // bays more than the fewest that a run may have
 };
 // quick: few counts and little search, for drawing while dragging. full: as `choose` has it, or with the job's own limit of work.
 Options quick_options();
@@ -62,7 +62,7 @@ bool wanted(const job::Job& job);
 
 // The best so far. Costs are those of the layouts tried for the table: where a line reaches over several runs, `choice` may find them a little off.
 struct Progress {
-  bool known = false;             // figures are there: the table of counts is whole
+  bool known = false;  // figures are there: the table of counts is whole
   Money cost, bound;
   std::int64_t work = 0, limit = 0;
   bool done = false;
@@ -95,7 +95,7 @@ class Chooser {
 // Called after each step; false ends the search.
 using OnProgress = std::function<bool(const Progress&)>;
 
-Choice choose(const job::Job& job, const job::Catalogue& catalogue, const setout::Limits& limits,
-              const std::vector<ground::Profile>& profiles, const Options& options = {}, const OnProgress& on_progress = {});
+Choice choose(const job::Job& job, const job::Catalogue& catalogue, const setout::Limits& limits, const std::vector<ground::Profile>& profiles,
+              const Options& options = {}, const OnProgress& on_progress = {});
 
 }  // namespace railwright::spacing

@@ -104,7 +104,8 @@ bool Tabulator::step() {
 
 Table tabulate(const Site& site, int most_more) {
   Tabulator tabulator(site, most_more);
-  while (tabulator.step()) {}
+  while (tabulator.step()) {
+  }
   return tabulator.take();
 }
 

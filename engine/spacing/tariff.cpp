@@ -84,11 +84,15 @@ Money Tariff::bay(int fence_index) const {
   Money cost = minutes("clean-up", "bay");
   if (fence.rails > 0) cost += minutes("measure", "bay") + minutes("rail", "bay");
   switch (fence.kind) {
-    case job::FenceKind::mesh: return cost + minutes("mesh", "bay");
-    case job::FenceKind::panels: return cost + minutes("panel", "bay");
+    case job::FenceKind::mesh:
+      return cost + minutes("mesh", "bay");
+    case job::FenceKind::panels:
+      return cost + minutes("panel", "bay");
     case job::FenceKind::strained:
-    case job::FenceKind::wire: return cost + minutes("wire", "bay");
-    case job::FenceKind::rails: break;
+    case job::FenceKind::wire:
+      return cost + minutes("wire", "bay");
+    case job::FenceKind::rails:
+      break;
   }
   return cost;
 }

@@ -34,8 +34,8 @@ class Tariff {
   const job::Job& job_;
   const job::Catalogue& catalogue_;
   Money concrete_per_m3_;
-  double per_minute_ = 0;         // money per minute of one person, set-up and travel shared out
-  std::vector<Money> fittings_;   // with bolts, nuts and the minute of fixing
+  double per_minute_ = 0;        // money per minute of one person, set-up and travel shared out
+  std::vector<Money> fittings_;  // with bolts, nuts and the minute of fixing
 };
 
 }  // namespace railwright::spacing

@@ -10,7 +10,7 @@
 namespace railwright::stakeout {
 namespace {
 
-constexpr Length kStep = Length::from_nm(10'000);   // a hundredth of a millimetre: below it an offset is rounding
+constexpr Length kStep = Length::from_nm(10'000);  // a hundredth of a millimetre: below it an offset is rounding
 
 // How far a post's centre stands from the line of the leg, towards the animals.
 Length off_line(const setout::LegPlace& leg, const setout::Post& post, job::Side animals) {
@@ -65,9 +65,8 @@ std::vector<LegStakes> by_leg(const setout::Layout& layout) {
     }
   }
   for (LegStakes& leg : legs) {
-    std::sort(leg.stakes.begin(), leg.stakes.end(), [](const Stake& a, const Stake& b) {
-      return a.station != b.station ? a.station < b.station : a.post < b.post;
-    });
+    std::sort(leg.stakes.begin(), leg.stakes.end(),
+              [](const Stake& a, const Stake& b) { return a.station != b.station ? a.station < b.station : a.post < b.post; });
   }
   return legs;
 }

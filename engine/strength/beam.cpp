@@ -5,7 +5,9 @@ namespace railwright::strength {
 
 namespace {
 
-struct Coefficients { double moment, sag; };
+struct Coefficients {
+  double moment, sag;
+};
 
 Coefficients of_point(Support support) {
   if (support == Support::simple) return {1.0 / 4, 1.0 / 48};
@@ -38,12 +40,8 @@ struct Span {
   double q, a, b;
   double left_shear() const { return q / 2 + b - a; }
   // Deflection, down positive, and its slope, times E I.
-  double sag(double x) const {
-    return q * (x - 2 * x * x * x + x * x * x * x) / 24 + a * x * (1 - x) * (2 - x) / 6 + b * x * (1 - x * x) / 6;
-  }
-  double slope(double x) const {
-    return q * (1 - 6 * x * x + 4 * x * x * x) / 24 + a * (2 - 6 * x + 3 * x * x) / 6 + b * (1 - 3 * x * x) / 6;
-  }
+  double sag(double x) const { return q * (x - 2 * x * x * x + x * x * x * x) / 24 + a * x * (1 - x) * (2 - x) / 6 + b * x * (1 - x * x) / 6; }
+  double slope(double x) const { return q * (1 - 6 * x * x + 4 * x * x * x) / 24 + a * (2 - 6 * x + 3 * x * x) / 6 + b * (1 - 3 * x * x) / 6; }
 };
 
 SpanBent bend(const Span& span) {

@@ -18,8 +18,8 @@ using measure::Moment;
 enum class Support { simple, fixed, cantilever };
 
 struct Bent {
-  Moment moment;                  // largest, without sign
-  double sag_m = 0;               // largest deflection
+  Moment moment;     // largest, without sign
+  double sag_m = 0;  // largest deflection
 };
 
 // A point load at mid-span (cantilever: at the free end). `stiffness_n_m2` is E I.
@@ -32,12 +32,12 @@ Bent uniform_load(Support support, LineLoad load, Length span, double stiffness_
 // A beam over equal spans on simple supports, some of them under a uniform load, by the three-moment equation.
 // All figures are coefficients: reactions of w L, moments of w L^2, sag of w L^4 / E I, places of L from the span's left support.
 struct SpanBent {
-  double largest_moment = 0;      // within the span, sagging positive; 0 where the span only hogs
-  double sag = 0;                 // largest deflection, down positive (an upward one is not counted)
+  double largest_moment = 0;  // within the span, sagging positive; 0 where the span only hogs
+  double sag = 0;             // largest deflection, down positive (an upward one is not counted)
   double sag_at = 0;
 };
 struct ContinuousBeam {
-  std::vector<double> support_moments;   // hogging negative; zero at the ends
+  std::vector<double> support_moments;  // hogging negative; zero at the ends
   std::vector<double> reactions;
   std::vector<SpanBent> spans;
 };

@@ -12,8 +12,6 @@ HBraceForces h_brace(const HBrace& brace) {
   return {c, c * (std::sqrt(L * L + H * H) / L), c * (H / L)};
 }
 
-Force pull_out_resistance(PostSetting setting) {
-  return measure::weight(measure::Mass::si(setting == PostSetting::driven ? 900 : 90));
-}
+Force pull_out_resistance(PostSetting setting) { return measure::weight(measure::Mass::si(setting == PostSetting::driven ? 900 : 90)); }
 
 }  // namespace railwright::strength

@@ -11,16 +11,16 @@ using measure::Force;
 using measure::Length;
 
 struct HBrace {
-  Force pull;                     // all wires together
-  Length pull_height;             // of their resultant above the ground
+  Force pull;          // all wires together
+  Length pull_height;  // of their resultant above the ground
   Length rail_height;
-  Length span;                    // centre to centre of the two posts
+  Length span;  // centre to centre of the two posts
 };
 
 struct HBraceForces {
-  Force compression;              // in the rail: C = F h / H
-  Force wire_tension;             // T = C sqrt(L^2 + H^2) / L
-  Force uplift;                   // of the end post: C H / L = F h / L
+  Force compression;   // in the rail: C = F h / H
+  Force wire_tension;  // T = C sqrt(L^2 + H^2) / L
+  Force uplift;        // of the end post: C H / L = F h / L
 };
 
 // Posts pinned at the ground, so that the brace takes all of the pull. Standard statics; no published worked example was found.

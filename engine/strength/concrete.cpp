@@ -3,9 +3,7 @@
 
 namespace railwright::strength {
 
-Volume cylinder(Length diameter, Length depth) {
-  return Volume::si(measure::kPi / 4 * diameter.metres() * diameter.metres() * depth.metres());
-}
+Volume cylinder(Length diameter, Length depth) { return Volume::si(measure::kPi / 4 * diameter.metres() * diameter.metres() * depth.metres()); }
 
 Volume concrete_round_post(Length hole, Length depth, Length post, Length in_hole) {
   const Volume rest = cylinder(hole, depth) - cylinder(post, measure::min(in_hole, depth));
@@ -16,8 +14,6 @@ double bags(Volume volume, Volume yield) { return yield.si() > 0 ? volume / yiel
 
 double in_cubic_yards(Volume volume) { return measure::in_cubic_feet(volume) / 27; }
 
-measure::Mass concrete_mass(Volume volume, double pounds_per_cubic_foot) {
-  return measure::pounds(measure::in_cubic_feet(volume) * pounds_per_cubic_foot);
-}
+measure::Mass concrete_mass(Volume volume, double pounds_per_cubic_foot) { return measure::pounds(measure::in_cubic_feet(volume) * pounds_per_cubic_foot); }
 
 }  // namespace railwright::strength

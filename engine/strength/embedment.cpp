@@ -77,8 +77,6 @@ Length prescriptive_depth(Length fence_height) {
   return Length::inches(24) + Length::from_metres(above.metres() / 4);
 }
 
-Length prescriptive_hole(Length post_diameter) {
-  return post_diameter * (post_diameter <= Length::inches(4) ? 4 : 3);
-}
+Length prescriptive_hole(Length post_diameter) { return post_diameter * (post_diameter <= Length::inches(4) ? 4 : 3); }
 
 }  // namespace railwright::strength

@@ -20,9 +20,9 @@ struct LateralLoad {
 };
 
 struct Embedment {
-  double depth_m = 0;             // d
-  double a_m = 0;                 // A = 2.34 P / (S1 b); 0 where constrained
-  Pressure bearing;               // S1 at d/3 (nonconstrained) or S3 at d
+  double depth_m = 0;  // d
+  double a_m = 0;      // A = 2.34 P / (S1 b); 0 where constrained
+  Pressure bearing;    // S1 at d/3 (nonconstrained) or S3 at d
 };
 
 // IBC 1807.3.2, sections 1 and 2. `soil_pa_per_m` is the allowable lateral bearing per metre of depth (IBC Table 1806.2), with every increase that the caller

@@ -17,11 +17,11 @@ inline constexpr Pressure kSteelModulus = measure::psi(29e6);
 inline constexpr double kSafetyFactor = 1.67;
 
 struct Flexure {
-  Moment nominal;                 // Mn
-  Moment allowable;               // Mn / 1.67: what the checks compare with
-  double slenderness = 0;         // D / t
+  Moment nominal;          // Mn
+  Moment allowable;        // Mn / 1.67: what the checks compare with
+  double slenderness = 0;  // D / t
   bool compact = false;
-  bool covered = true;            // false beyond D/t = 0.31 E/Fy: no capacity is stated (both moments 0)
+  bool covered = true;  // false beyond D/t = 0.31 E/Fy: no capacity is stated (both moments 0)
 };
 
 // AISC 360 section F8, round sections. Compact (D/t <= 0.07 E/Fy): Mn = Fy Z. Above that and to 0.31 E/Fy we take Mn = Fy S, which is a little

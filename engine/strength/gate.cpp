@@ -8,12 +8,13 @@ Moment leaf_moment(measure::Mass leaf, Length leaf_width, Length hinge_clearance
 }
 
 std::optional<GatePostRow> gate_post_mil_hdbk(Length leaf_width) {
-  struct Row { int feet, post_thousandths, footing_inches; };
+  struct Row {
+    int feet, post_thousandths, footing_inches;
+  };
   static constexpr Row kRows[] = {{6, 2875, 18}, {12, 4000, 24}, {18, 6625, 36}, {24, 8625, 40}};
   for (const Row& row : kRows) {
     if (leaf_width > Length::feet(row.feet)) continue;
-    return GatePostRow{Length::from_nm(row.post_thousandths * (Length::kNmPerInch / 1000)),
-                       Length::inches(row.footing_inches), Length::feet(3)};
+    return GatePostRow{Length::from_nm(row.post_thousandths * (Length::kNmPerInch / 1000)), Length::inches(row.footing_inches), Length::feet(3)};
   }
   return std::nullopt;
 }

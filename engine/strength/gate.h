@@ -15,7 +15,11 @@ using measure::Moment;
 // Overturning moment at the ground of a hinge post: the leaf's weight at its middle, m g (hinge clearance + leaf / 2). A swinging leaf turns it any way.
 Moment leaf_moment(measure::Mass leaf, Length leaf_width, Length hinge_clearance);
 
-struct GatePostRow { Length post; Length footing; Length depth; };
+struct GatePostRow {
+  Length post;
+  Length footing;
+  Length depth;
+};
 
 // MIL-HDBK-1013/10 (1993), Table 1: leaf to 6, 12, 18, 24 ft -> post 2.875, 4, 6.625, 8.625 in; footing 18, 24, 36, 40 in; 3 ft deep at least.
 // Nothing for a wider leaf.

@@ -11,14 +11,14 @@ namespace railwright::strength {
 using measure::LineLoad;
 
 struct RailLoad {
-  Force push;                     // an animal or a person at mid-span
-  LineLoad uniform;               // the rail's own weight and what leans on all of it
+  Force push;        // an animal or a person at mid-span
+  LineLoad uniform;  // the rail's own weight and what leans on all of it
 };
 
 // Loads are added as if all acted one way (an animal standing on the rail), which is the worse case for a round pipe.
 struct RailAnswer {
-  Moment moment;                  // P L / 4 + w L^2 / 8
-  double sag_m = 0;               // P L^3 / 48 E I + 5 w L^4 / 384 E I
+  Moment moment;     // P L / 4 + w L^2 / 8
+  double sag_m = 0;  // P L^3 / 48 E I + 5 w L^4 / 384 E I
 };
 RailAnswer rail_under_load(const Section& section, const RailLoad& load, Length pitch);
 

@@ -7,14 +7,16 @@ namespace railwright::strength {
 
 namespace {
 
-constexpr double kPerSquareInchFoot =
-    measure::kKilogramPerPound / measure::kMetrePerFoot / (measure::kMetrePerInch * measure::kMetrePerInch);
+constexpr double kPerSquareInchFoot = measure::kKilogramPerPound / measure::kMetrePerFoot / (measure::kMetrePerInch * measure::kMetrePerInch);
 
 double kilograms_per_cubic_metre(WeightForm form) {
   switch (form) {
-    case WeightForm::b36_10: return 10.69 * kPerSquareInchFoot;
-    case WeightForm::api_5ct: return 10.68 * kPerSquareInchFoot;
-    case WeightForm::metric: break;
+    case WeightForm::b36_10:
+      return 10.69 * kPerSquareInchFoot;
+    case WeightForm::api_5ct:
+      return 10.68 * kPerSquareInchFoot;
+    case WeightForm::metric:
+      break;
   }
   return 0.0246615e6;
 }
@@ -46,8 +48,6 @@ double kilograms_per_metre(Length diameter, Length wall, WeightForm form) {
   return kilograms_per_cubic_metre(form) * (diameter - wall).metres() * wall.metres();
 }
 
-double pounds_per_foot(double kilograms_per_metre) {
-  return kilograms_per_metre * measure::kMetrePerFoot / measure::kKilogramPerPound;
-}
+double pounds_per_foot(double kilograms_per_metre) { return kilograms_per_metre * measure::kMetrePerFoot / measure::kKilogramPerPound; }
 
 }  // namespace railwright::strength

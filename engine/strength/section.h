@@ -17,17 +17,17 @@ using measure::Length;
 enum class WallBasis { nominal, design };
 
 struct Section {
-  Length diameter;                // outside
-  Length wall;                    // the wall that the figures stand on
+  Length diameter;  // outside
+  Length wall;      // the wall that the figures stand on
   WallBasis basis = WallBasis::nominal;
-  double area_m2 = 0;             // A = pi/4 (D^2 - d^2)
-  double inertia_m4 = 0;          // I = pi/64 (D^4 - d^4)
-  double modulus_m3 = 0;          // S = 2 I / D, elastic
-  double plastic_m3 = 0;          // Z = (D^3 - d^3) / 6
-  double radius_m = 0;            // r = sqrt(I / A)
-  double torsion_m4 = 0;          // J = 2 I
+  double area_m2 = 0;     // A = pi/4 (D^2 - d^2)
+  double inertia_m4 = 0;  // I = pi/64 (D^4 - d^4)
+  double modulus_m3 = 0;  // S = 2 I / D, elastic
+  double plastic_m3 = 0;  // Z = (D^3 - d^3) / 6
+  double radius_m = 0;    // r = sqrt(I / A)
+  double torsion_m4 = 0;  // J = 2 I
 
-  double slenderness() const;     // D / t
+  double slenderness() const;  // D / t
 };
 
 // The design wall of a nominal one: `factor` as in the pipe's catalogue row, 1 where the sold wall is designed on.

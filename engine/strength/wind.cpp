@@ -7,7 +7,9 @@ namespace railwright::strength {
 
 namespace {
 
-struct Terrain { double alpha, gradient_ft; };
+struct Terrain {
+  double alpha, gradient_ft;
+};
 
 Terrain terrain(Exposure exposure) {
   if (exposure == Exposure::B) return {7.0, 1200};
@@ -25,9 +27,7 @@ double exposure_coefficient(Exposure exposure, Length height) {
   return std::round(2.01 * std::pow(z / t.gradient_ft, 2 / t.alpha) * 1e9) * 1e-9;
 }
 
-Pressure velocity_pressure(double k_z, double k_zt, double k_d, double speed_mph) {
-  return measure::psf(0.00256 * k_z * k_zt * k_d * speed_mph * speed_mph);
-}
+Pressure velocity_pressure(double k_z, double k_zt, double k_d, double speed_mph) { return measure::psf(0.00256 * k_z * k_zt * k_d * speed_mph * speed_mph); }
 
 double solid_wall_reduction(double solid_share) {
   if (solid_share < 0.7) return 0;
@@ -36,7 +36,9 @@ double solid_wall_reduction(double solid_share) {
 }
 
 double lattice_coefficient(LatticeMember member, double solid_share, Length diameter, Pressure velocity_pressure) {
-  struct Row { double below, flat, round_slow, round_fast; };
+  struct Row {
+    double below, flat, round_slow, round_fast;
+  };
   static constexpr Row kRows[] = {{0.1, 2.0, 1.2, 0.8}, {0.3, 1.8, 1.3, 0.9}, {2.0, 1.6, 1.5, 1.1}};
   const bool slow = diameter.feet_value() * std::sqrt(in_psf(velocity_pressure)) <= 2.5;
   const Row& row = solid_share < kRows[0].below ? kRows[0] : solid_share < kRows[1].below ? kRows[1] : kRows[2];

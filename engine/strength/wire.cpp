@@ -15,18 +15,17 @@ double stretch_m(Force pull, Length length, double area_m2, Pressure modulus) {
 
 Force wire_strength(double area_m2, Pressure tensile) { return Force::si(area_m2 * tensile.si()); }
 
-double expansion_m(Length length, double rise_k, double expansion_per_k) {
-  return expansion_per_k * length.metres() * rise_k;
-}
+double expansion_m(Length length, double rise_k, double expansion_per_k) { return expansion_per_k * length.metres() * rise_k; }
 
-Pressure restrained_stress(double rise_k, Pressure modulus, double expansion_per_k) {
-  return modulus * (expansion_per_k * rise_k);
-}
+Pressure restrained_stress(double rise_k, Pressure modulus, double expansion_per_k) { return modulus * (expansion_per_k * rise_k); }
 
 std::optional<Length> steel_wire_gauge(double gauge) {
-  struct Row { double gauge; int ten_thousandths; };
-  static constexpr Row kRows[] = {{6, 1920},  {7, 1770},  {8, 1620},   {9, 1483},  {10, 1350}, {11, 1205},
-                                  {12, 1055}, {12.5, 990}, {13, 915}, {14, 800},  {15, 720},  {16, 625}};
+  struct Row {
+    double gauge;
+    int ten_thousandths;
+  };
+  static constexpr Row kRows[] = {{6, 1920},  {7, 1770},   {8, 1620}, {9, 1483}, {10, 1350}, {11, 1205},
+                                  {12, 1055}, {12.5, 990}, {13, 915}, {14, 800}, {15, 720},  {16, 625}};
   for (const Row& row : kRows) {
     if (row.gauge == gauge) return Length::from_nm(row.ten_thousandths * (Length::kNmPerInch / 10'000));
   }

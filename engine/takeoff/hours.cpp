@@ -7,7 +7,7 @@ namespace railwright::takeoff {
 
 namespace {
 
-using Counts = std::map<std::string, double>;   // by unit
+using Counts = std::map<std::string, double>;  // by unit
 
 struct Work {
   Counts posts, driven, holes, rails, cuts, fittings, mesh, panels, wires, braces, gates, fence;
@@ -42,11 +42,15 @@ void count_rails(const Orders& orders, Work& work) {
 
 Counts* counts_of_kind(Work& work, job::FenceKind kind) {
   switch (kind) {
-    case job::FenceKind::mesh: return &work.mesh;
-    case job::FenceKind::panels: return &work.panels;
+    case job::FenceKind::mesh:
+      return &work.mesh;
+    case job::FenceKind::panels:
+      return &work.panels;
     case job::FenceKind::strained:
-    case job::FenceKind::wire: return &work.wires;
-    case job::FenceKind::rails: break;
+    case job::FenceKind::wire:
+      return &work.wires;
+    case job::FenceKind::rails:
+      break;
   }
   return nullptr;
 }
@@ -79,14 +83,11 @@ struct Operation {
   const char* units[3];
 };
 constexpr Operation kOperations[] = {
-    {"stake", &Work::posts, {"post", "", ""}},      {"dig", &Work::holes, {"hole", "post", ""}},
-    {"drive", &Work::driven, {"hole", "post", ""}}, {"set", &Work::posts, {"post", "", ""}},
-    {"trim", &Work::posts, {"post", "", ""}},       {"measure", &Work::rails, {"rail", "bay", ""}},
-    {"cut", &Work::cuts, {"cut", "", ""}},          {"band", &Work::fittings, {"fitting", "", ""}},
-    {"rail", &Work::rails, {"rail", "bay", ""}},    {"mesh", &Work::mesh, {"ft", "bay", ""}},
-    {"panel", &Work::panels, {"ft", "bay", ""}},    {"wire", &Work::wires, {"ft", "bay", ""}},
-    {"brace", &Work::braces, {"assembly", "", ""}}, {"gate", &Work::gates, {"gate", "", ""}},
-    {"clean-up", &Work::fence, {"ft", "bay", "post"}}};
+    {"stake", &Work::posts, {"post", "", ""}},      {"dig", &Work::holes, {"hole", "post", ""}},    {"drive", &Work::driven, {"hole", "post", ""}},
+    {"set", &Work::posts, {"post", "", ""}},        {"trim", &Work::posts, {"post", "", ""}},       {"measure", &Work::rails, {"rail", "bay", ""}},
+    {"cut", &Work::cuts, {"cut", "", ""}},          {"band", &Work::fittings, {"fitting", "", ""}}, {"rail", &Work::rails, {"rail", "bay", ""}},
+    {"mesh", &Work::mesh, {"ft", "bay", ""}},       {"panel", &Work::panels, {"ft", "bay", ""}},    {"wire", &Work::wires, {"ft", "bay", ""}},
+    {"brace", &Work::braces, {"assembly", "", ""}}, {"gate", &Work::gates, {"gate", "", ""}},       {"clean-up", &Work::fence, {"ft", "bay", "post"}}};
 
 const Operation* operation_of(const job::HourRow& row) {
   for (const Operation& operation : kOperations) {

@@ -80,9 +80,7 @@ std::int64_t spares(std::int64_t needed, double loss, double accepted) {
   return least([&](std::int64_t spare) { return chance_short(needed, needed + spare, loss) <= sane(accepted); });
 }
 
-double enough(const Spread& use, double accepted) {
-  return use.deviation > 0 ? use.mean + normal_quantile(sane(accepted)) * use.deviation : use.mean;
-}
+double enough(const Spread& use, double accepted) { return use.deviation > 0 ? use.mean + normal_quantile(sane(accepted)) * use.deviation : use.mean; }
 
 double chance_short(const Spread& use, double ordered) {
   if (use.deviation > 0) return normal_tail((ordered - use.mean) / use.deviation);

@@ -25,7 +25,9 @@ double normal_tail(double z);
 double normal_quantile(double tail);
 
 // A quantity that is measured, not counted: mean and deviation of what will truly be used.
-struct Spread { double mean = 0, deviation = 0; };
+struct Spread {
+  double mean = 0, deviation = 0;
+};
 // What to order so that P(use > order) <= accepted, and that chance for a given order.
 double enough(const Spread& use, double accepted);
 double chance_short(const Spread& use, double ordered);

@@ -47,9 +47,7 @@ Need Orders::need_of(const job::Supply* row, const std::string& kind, const std:
   return need;
 }
 
-int wires_of(const job::Fence& fence) {
-  return std::max(fence.infill.wires, static_cast<int>(fence.infill.wire_heights.size()));
-}
+int wires_of(const job::Fence& fence) { return std::max(fence.infill.wires, static_cast<int>(fence.infill.wire_heights.size())); }
 
 bool braced_with_wire(const job::Fence& fence, const setout::Bay& bay, const grade::BayHeights& heights) {
   const bool pulled = fence.kind == job::FenceKind::mesh || fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire;

@@ -25,12 +25,12 @@ struct Losses {
 
 // Lengths of work that are no catalogue rows (common practice, no source, but for the ties).
 struct Habits {
-  double mesh_wrap = 0.5 * measure::kMetrePerFoot;    // round a terminal post, each end
+  double mesh_wrap = 0.5 * measure::kMetrePerFoot;  // round a terminal post, each end
   double mesh_splice = 1 * measure::kMetrePerFoot;
-  double mesh_least = 8 * measure::kMetrePerFoot;     // a shorter rest of a roll is not used
-  double wire_tie = 3 * measure::kMetrePerFoot;       // wrapped and tied off, each end of each wire
+  double mesh_least = 8 * measure::kMetrePerFoot;  // a shorter rest of a roll is not used
+  double wire_tie = 3 * measure::kMetrePerFoot;    // wrapped and tied off, each end of each wire
   double wire_splice = 2 * measure::kMetrePerFoot;
-  double brace_tie = 4 * measure::kMetrePerFoot;      // of a brace wire's loop
+  double brace_tie = 4 * measure::kMetrePerFoot;  // of a brace wire's loop
   // Ties every 14 in on posts and 18 in on rails: California DOT Standard Specifications 80-3.03.
   Length tie_on_post = Length::inches(14), tie_on_rail = Length::inches(18);
 };
@@ -64,10 +64,10 @@ struct Orders {
 };
 
 void order_pipe(Orders& orders);
-void order_fittings(Orders& orders);     // with bolts, nuts and caps
+void order_fittings(Orders& orders);  // with bolts, nuts and caps
 void order_concrete(Orders& orders);
-void order_infill(Orders& orders);       // mesh, panels, ties
-void order_wire(Orders& orders);         // wires, strainers, brace wire
+void order_infill(Orders& orders);  // mesh, panels, ties
+void order_wire(Orders& orders);    // wires, strainers, brace wire
 void order_gates(Orders& orders);
 
 // Bays that hold a brace rail and pull against a brace wire.

@@ -7,7 +7,9 @@ namespace railwright::takeoff {
 
 namespace {
 
-struct Holes { double volume = 0, squares = 0; };
+struct Holes {
+  double volume = 0, squares = 0;
+};
 
 Holes holes(const Orders& orders) {
   Holes sum;
@@ -29,7 +31,7 @@ OrderLine line_for(Orders orders, const job::Supply& supply, const Holes& holes,
   const bool bags = supply.kind == "concrete-bag";
   Need need = own.need_of(&supply, supply.kind, "concrete", bags ? "concrete_bags" : "concrete_yards");
   need.unit = bags ? "bag" : "each";
-  if (!bags) need.each_kg = 0;   // it comes by its own lorry
+  if (!bags) need.each_kg = 0;  // it comes by its own lorry
   need.needed = holes.volume / supply.volume_m3;
   own.measured(need, spread_of(holes, orders.losses), supply.volume_m3, 0);
   return lines.front();

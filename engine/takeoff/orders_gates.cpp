@@ -13,7 +13,11 @@ const job::Supply* leaf_of(const Orders& orders, const job::Gate& gate) {
 }  // namespace
 
 void order_gates(Orders& orders) {
-  struct Leaves { const job::Supply* supply = nullptr; std::int64_t count = 0; double kg = 0; };
+  struct Leaves {
+    const job::Supply* supply = nullptr;
+    std::int64_t count = 0;
+    double kg = 0;
+  };
   std::map<std::pair<std::string, Length>, Leaves> leaves;
   std::int64_t hinges = 0, latches = 0;
   for (const job::Gate& gate : orders.in.job.site.gates) {

@@ -49,7 +49,10 @@ std::int64_t longest_pieces_in(const PipeCuts& pipe, int stock) {
   return std::max<std::int64_t>(1, (usable + kerf).nm() / (longest + kerf).nm());
 }
 
-struct Spare { std::int64_t sticks = 0; double short_of_length = 0; };
+struct Spare {
+  std::int64_t sticks = 0;
+  double short_of_length = 0;
+};
 
 // Spare sticks for rails that grow: by Hoeffding's bound the number of misfits is no more spread than a binomial of the same mean.
 Spare spare_for_scatter(const Orders& orders, const PipeCuts& pipe, int stock, double accepted) {
@@ -74,8 +77,7 @@ int spare_stock(const Orders& orders, const PipeCuts& pipe, const std::vector<st
   int best = -1;
   const auto rank = [&](int k) {
     const StockSource& source = pipe.stocks[static_cast<std::size_t>(k)];
-    const bool open = source.kind == StockKind::assumed ||
-                      !orders.in.job.choices.offers[static_cast<std::size_t>(source.index)].count.has_value();
+    const bool open = source.kind == StockKind::assumed || !orders.in.job.choices.offers[static_cast<std::size_t>(source.index)].count.has_value();
     return std::pair<bool, std::int64_t>(open, used[static_cast<std::size_t>(k)]);
   };
   for (int k = 0; k < static_cast<int>(pipe.stocks.size()); ++k) {
@@ -113,7 +115,9 @@ void order_stock(Orders& orders, const PipeCuts& pipe, int index, std::int64_t u
   orders.lines.push_back(std::move(line));
   const auto& offers = orders.in.job.choices.offers;
   if (source.kind == StockKind::offered && offers[static_cast<std::size_t>(source.index)].count.value_or(1 << 30) < need.needed + need.spare) {
-    orders.findings.push_back({"takeoff.offer_runs_out", Severity::note, stock.name,
+    orders.findings.push_back({"takeoff.offer_runs_out",
+                               Severity::note,
+                               stock.name,
                                {{"needed", static_cast<std::int64_t>(need.needed + need.spare)},
                                 {"count", static_cast<std::int64_t>(*offers[static_cast<std::size_t>(source.index)].count)}}});
   }

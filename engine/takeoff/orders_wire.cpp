@@ -7,12 +7,9 @@ namespace railwright::takeoff {
 
 namespace {
 
-bool has_wires(const job::Fence& fence) {
-  return fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire;
-}
+bool has_wires(const job::Fence& fence) { return fence.kind == job::FenceKind::strained || fence.kind == job::FenceKind::wire; }
 
-void order_by_roll(Orders& orders, const job::Supply* supply, const std::string& kind, const std::string& group,
-                   const std::vector<double>& pieces) {
+void order_by_roll(Orders& orders, const job::Supply* supply, const std::string& kind, const std::string& group, const std::vector<double>& pieces) {
   Need need = orders.need_of(supply, kind, group, kind == "wire" ? "wire" : "brace_wire");
   const bool by_foot = supply == nullptr || supply->length.nm() <= 0;
   const double roll = by_foot ? measure::kMetrePerFoot : supply->length.metres();

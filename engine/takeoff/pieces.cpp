@@ -13,7 +13,7 @@ namespace railwright::takeoff {
 
 namespace {
 
-constexpr Length kAssumedStick = Length::feet(21);   // a usual length of new pipe; common practice, no source
+constexpr Length kAssumedStick = Length::feet(21);  // a usual length of new pipe; common practice, no source
 
 // Pieces and stocks of one pipe while they are gathered.
 struct Gathered {
@@ -22,7 +22,7 @@ struct Gathered {
   std::vector<cutting::Stock> stocks;
   std::vector<StockSource> stock_sources;
   cutting::Rules rules;
-  Money price;                    // of `per`, the cheapest by length
+  Money price;  // of `per`, the cheapest by length
   Length per = kAssumedStick;
 };
 
@@ -32,8 +32,8 @@ void add_piece(Gathered& into, cutting::Piece piece, PieceSource source) {
   into.piece_sources.push_back(source);
 }
 
-std::map<std::string, Gathered> pieces_by_pipe(const job::Job& job, const setout::Layout& layout,
-                                               const fittings::Assembly& assembly, const std::vector<PostSize>& posts) {
+std::map<std::string, Gathered> pieces_by_pipe(const job::Job& job, const setout::Layout& layout, const fittings::Assembly& assembly,
+                                               const std::vector<PostSize>& posts) {
   std::map<std::string, Gathered> by_pipe;
   const Remaining remaining(job, layout);
   for (std::size_t k = 0; k < assembly.rails.size(); ++k) {
@@ -119,8 +119,7 @@ void leave_out_too_long(Gathered& gathered, Findings& findings) {
   for (std::size_t k = 0; k < gathered.pieces.size(); ++k) {
     cutting::Piece& piece = gathered.pieces[k];
     if (piece.length > longest) {
-      findings.push_back({"takeoff.piece_too_long", Severity::stop, piece.label,
-                          {{"length", value_of(piece.length)}, {"longest", value_of(longest)}}});
+      findings.push_back({"takeoff.piece_too_long", Severity::stop, piece.label, {{"length", value_of(piece.length)}, {"longest", value_of(longest)}}});
       continue;
     }
     if (kept != k) {
@@ -135,8 +134,8 @@ void leave_out_too_long(Gathered& gathered, Findings& findings) {
 
 }  // namespace
 
-std::vector<PipeCuts> gather_pieces(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout,
-                                    const fittings::Assembly& assembly, const std::vector<PostSize>& posts, Findings& findings) {
+std::vector<PipeCuts> gather_pieces(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const fittings::Assembly& assembly,
+                                    const std::vector<PostSize>& posts, Findings& findings) {
   std::vector<PipeCuts> cuts;
   for (auto& [pipe, gathered] : pieces_by_pipe(job, layout, assembly, posts)) {
     gathered.rules = rules_of(job.choices);

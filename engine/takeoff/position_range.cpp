@@ -13,7 +13,7 @@ namespace {
 using measure::Vec2;
 
 constexpr int kFences = 1000;
-constexpr std::size_t kRank = 950;      // of a thousand differences in order: 19 of 20 are no greater
+constexpr std::size_t kRank = 950;  // of a thousand differences in order: 19 of 20 are no greater
 
 // Sums of twelve numbers from 0 to 1, less six: as good as normal up to three sigma, and the same in every build.
 class Normal {
@@ -33,12 +33,24 @@ class Normal {
   std::uint64_t state_ = 20;
 };
 
-struct Corner { Vec2 at; double sigma = 0; };
-struct Span { std::size_t leg = 0; double length = 0, share = 0, cap = 0; int rails = 0; };   // a run that gives way
-struct Ends { std::size_t from = 0, to = 0; bool sound = false; };
+struct Corner {
+  Vec2 at;
+  double sigma = 0;
+};
+struct Span {
+  std::size_t leg = 0;
+  double length = 0, share = 0, cap = 0;
+  int rails = 0;
+};  // a run that gives way
+struct Ends {
+  std::size_t from = 0, to = 0;
+  bool sound = false;
+};
 
 // What one fence takes more than the planned one.
-struct More { double fence = 0, pipe = 0, rails = 0, bays = 0; };
+struct More {
+  double fence = 0, pipe = 0, rails = 0, bays = 0;
+};
 
 class Simulation {
  public:
@@ -165,9 +177,12 @@ class Simulation {
     if (base <= 0 || bay_count_ == 0 || pipe_length_ <= 0 || fence_length_ <= 0) return 0;
     double by_pipe = 0, by_length = 0, by_bay = price.labour.value();
     for (const OrderLine& line : takeoff_.orders) {
-      if (line.group == "pipe") by_pipe += line.amount.value();
-      else if (line.group == "infill" || line.group == "wire") by_length += line.amount.value();
-      else if (line.group != "gates" && line.group != "braces") by_bay += line.amount.value();
+      if (line.group == "pipe")
+        by_pipe += line.amount.value();
+      else if (line.group == "infill" || line.group == "wire")
+        by_length += line.amount.value();
+      else if (line.group != "gates" && line.group != "braces")
+        by_bay += line.amount.value();
     }
     const double change = by_pipe * more.pipe / pipe_length_ + by_length * more.fence / fence_length_ + by_bay * more.bays / bay_count_;
     return change * price.total.value() / base;
@@ -178,7 +193,7 @@ class Simulation {
   std::vector<Corner> corners_;
   std::vector<Ends> ends_;
   std::vector<Span> spans_;
-  double squares_ = 0;            // sum of the squares of the accuracies
+  double squares_ = 0;  // sum of the squares of the accuracies
   double post_length_ = 0, pipe_length_ = 0, fence_length_ = 0;
   int bay_count_ = 0;
 };

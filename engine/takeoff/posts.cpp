@@ -73,8 +73,8 @@ std::string& post_pipe(job::Fence& fence, PostRole role) {
   return role == PostRole::strong ? fence.strong_pipe : fence.line_pipe;
 }
 
-std::vector<PostSize> size_posts(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout,
-                                 const grade::Heights&, const fittings::Assembly& assembly, Findings& findings) {
+std::vector<PostSize> size_posts(const job::Job& job, const job::Catalogue& catalogue, const setout::Layout& layout, const grade::Heights&,
+                                 const fittings::Assembly& assembly, Findings& findings) {
   const std::vector<Length> tops = tops_of_bands(catalogue, layout.posts.size(), assembly);
   const Remaining remaining(job, layout);
   std::vector<PostSize> sizes;
@@ -86,8 +86,8 @@ std::vector<PostSize> size_posts(const job::Job& job, const job::Catalogue& cata
     PostSize& size = sizes.back();
     if (!remaining.post(static_cast<int>(k))) size.concrete_m3 = 0;
     if (size.hole_diameter.nm() > 0 && size.hole_diameter <= post.diameter) {
-      findings.push_back({"takeoff.hole_too_narrow", Severity::warning, post.name,
-                          {{"hole", value_of(size.hole_diameter)}, {"post", value_of(post.diameter)}}});
+      findings.push_back(
+          {"takeoff.hole_too_narrow", Severity::warning, post.name, {{"hole", value_of(size.hole_diameter)}, {"post", value_of(post.diameter)}}});
     }
   }
   return sizes;

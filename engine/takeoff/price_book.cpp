@@ -7,7 +7,7 @@ namespace railwright::takeoff {
 
 namespace {
 
-constexpr double kPoundsPerTon = 2000;   // the short ton of American price lists
+constexpr double kPoundsPerTon = 2000;  // the short ton of American price lists
 
 // How many of the price's unit one of the need is; 0 when that cannot be known.
 double price_units_in_one(const std::string& unit, const Need& need) {
@@ -19,9 +19,7 @@ double price_units_in_one(const std::string& unit, const Need& need) {
   return 1;
 }
 
-bool is_measure(const std::string& unit) {
-  return unit == "ft" || unit == "m" || unit == "kg" || unit == "lb" || unit == "ton";
-}
+bool is_measure(const std::string& unit) { return unit == "ft" || unit == "m" || unit == "kg" || unit == "lb" || unit == "ton"; }
 
 // A pack of 1 is the row's default: a price by the foot or ton does not mean whole feet or tons.
 double pack_of(const job::PriceRow& row, double units_in_one, const Need& need) {

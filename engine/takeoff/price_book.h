@@ -18,12 +18,16 @@ struct Need {
   double spare = 0;
   Length each_length;
   double each_kg = 0;
-  Money own_price;                // used when the price book has no row; zero: none known
+  Money own_price;  // used when the price book has no row; zero: none known
   bool own_priced = false;
 };
 
 // The price of one, in the need's unit; false when there is none.
-struct UnitPrice { Money price; double pack = 1; bool known = false; };
+struct UnitPrice {
+  Money price;
+  double pack = 1;
+  bool known = false;
+};
 UnitPrice unit_price(const job::Catalogue& catalogue, const Need& need, Findings& findings);
 
 // Rounds up to packs and prices. `running_short` is left at 0 for the caller.

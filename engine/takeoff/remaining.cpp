@@ -5,8 +5,7 @@
 
 namespace railwright::takeoff {
 
-Remaining::Remaining(const job::Job& job, const setout::Layout& layout)
-    : done_(job.field.done.begin(), job.field.done.end()) {
+Remaining::Remaining(const job::Job& job, const setout::Layout& layout) : done_(job.field.done.begin(), job.field.done.end()) {
   for (const job::CutRail& rail : job.field.cut) cut_.insert(rail.rail);
   bays_.reserve(layout.bays.size());
   for (const setout::Bay& bay : layout.bays) bays_.push_back(done_.count(bay.name) == 0 ? 1 : 0);
@@ -15,8 +14,7 @@ Remaining::Remaining(const job::Job& job, const setout::Layout& layout)
 }
 
 bool Remaining::use(const fittings::Use& use) const {
-  return use.serves.empty() ||
-         std::any_of(use.serves.begin(), use.serves.end(), [&](const fittings::RailEnd& end) { return bay(end.bay); });
+  return use.serves.empty() || std::any_of(use.serves.begin(), use.serves.end(), [&](const fittings::RailEnd& end) { return bay(end.bay); });
 }
 
 }  // namespace railwright::takeoff

@@ -29,9 +29,7 @@ std::vector<Stretch> stretches(const setout::Layout& layout, const Remaining& re
   return found;
 }
 
-std::int64_t whole_pieces(double length, double piece) {
-  return piece > 0 ? static_cast<std::int64_t>(std::ceil(length / piece - 1e-9)) : 0;
-}
+std::int64_t whole_pieces(double length, double piece) { return piece > 0 ? static_cast<std::int64_t>(std::ceil(length / piece - 1e-9)) : 0; }
 
 Rolls rolls_needed(const std::vector<double>& pieces, double roll, double splice, double least) {
   Rolls rolls;

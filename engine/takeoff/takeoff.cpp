@@ -40,9 +40,7 @@ Price price_of(const job::Job& job, const std::vector<OrderLine>& orders, double
 void keep_first_of_each(Findings& findings) {
   Findings kept;
   for (Finding& finding : findings) {
-    const bool twice = std::any_of(kept.begin(), kept.end(), [&](const Finding& other) {
-      return other.code == finding.code && other.where == finding.where;
-    });
+    const bool twice = std::any_of(kept.begin(), kept.end(), [&](const Finding& other) { return other.code == finding.code && other.where == finding.where; });
     if (!twice) kept.push_back(std::move(finding));
   }
   findings = std::move(kept);

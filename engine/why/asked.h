@@ -37,8 +37,7 @@ struct Family {
   void (*list)(const job::Job& job, const Plan& plan, const Listed& add);
 };
 
-extern const Family kTally, kPosts, kBays, kRuns, kFences, kRails, kOpenings, kMarks, kChecks, kSticks, kCuts, kSpacing, kOrders, kPrice, kHours, kLoad,
-    kGaps;
+extern const Family kTally, kPosts, kBays, kRuns, kFences, kRails, kOpenings, kMarks, kChecks, kSticks, kCuts, kSpacing, kOrders, kPrice, kHours, kLoad, kGaps;
 
 inline Input input(std::string name, Value value, std::string unit = {}) { return {std::move(name), std::move(value), std::move(unit), {}, {}, 1}; }
 inline Input input(std::string name, Length length) { return input(std::move(name), value_of(length)); }

@@ -24,7 +24,8 @@ Answer pitch(const Asked& asked, const setout::Bay& bay) {
   const setout::Run* run = run_of(asked.plan, bay);
   if (run != nullptr && divides_evenly(*run, bay.pitch)) {
     return answer(asked, value_of(bay.pitch), "run / bays",
-                  {figure("run/" + run->name + "/length", "run", run->end - run->start), figure("run/" + run->name + "/bays", "bays", Value(std::int64_t{run->bay_count}))},
+                  {figure("run/" + run->name + "/length", "run", run->end - run->start),
+                   figure("run/" + run->name + "/bays", "bays", Value(std::int64_t{run->bay_count}))},
                   "geometry", {bay.name});
   }
   return answer(asked, value_of(bay.pitch), "station - station_before",
@@ -41,8 +42,8 @@ std::optional<Answer> bay(const Asked& asked) {
   if (asked.part != "gap") return std::nullopt;
   const setout::Post &from = asked.post(found.from), &to = asked.post(found.to);
   return answer(asked, value_of(found.gap), "pitch - diameter_from / 2 - diameter_to / 2",
-                {figure("bay/" + found.name + "/pitch", "pitch", found.pitch), input("diameter_from", from.diameter), input("diameter_to", to.diameter)}, "geometry",
-                {found.name});
+                {figure("bay/" + found.name + "/pitch", "pitch", found.pitch), input("diameter_from", from.diameter), input("diameter_to", to.diameter)},
+                "geometry", {found.name});
 }
 
 void list_bays(const job::Job&, const Plan& plan, const Listed& add) {
@@ -64,9 +65,12 @@ std::string chosen_by(const Asked& asked, const setout::Run& run) {
   const job::Fence* fence = asked.fence(run.fence);
   if (fence == nullptr) return "setout";
   switch (fence->spacing.mode) {
-    case job::SpacingMode::best: return "spacing";
-    case job::SpacingMode::equal: return "setout";
-    default: return "pitch_asked";
+    case job::SpacingMode::best:
+      return "spacing";
+    case job::SpacingMode::equal:
+      return "setout";
+    default:
+      return "pitch_asked";
   }
 }
 
@@ -87,8 +91,8 @@ std::optional<Answer> run(const Asked& asked) {
   const Value bays = std::int64_t{found.bay_count};
   const bool fewest = cap.nm() > 0 && std::ceil(long_.metres() / cap.metres() - 1e-9) == found.bay_count;
   if (fence == nullptr || !fewest) return plainly(asked, input("counted", bays), chosen_by(asked, found), {found.name});
-  return answer(asked, bays, "ceil(run / cap)",
-                {figure("run/" + found.name + "/length", "run", long_), figure("fence/" + fence->id + "/cap", "cap", cap)}, "fewest_bays", {found.name});
+  return answer(asked, bays, "ceil(run / cap)", {figure("run/" + found.name + "/length", "run", long_), figure("fence/" + fence->id + "/cap", "cap", cap)},
+                "fewest_bays", {found.name});
 }
 
 void list_runs(const job::Job&, const Plan& plan, const Listed& add) {

@@ -20,8 +20,10 @@ std::optional<Answer> posts_tally(const Asked& asked) {
 // By leg, which is where they are looked for.
 std::optional<Answer> by_leg(const Asked& asked, bool rails) {
   std::map<int, std::int64_t> legs;
-  if (rails) for (const fittings::Rail& rail : asked.plan.assembly.rails) ++legs[asked.bay(rail.bay).leg];
-  else for (const setout::Bay& bay : asked.plan.layout.bays) ++legs[bay.leg];
+  if (rails)
+    for (const fittings::Rail& rail : asked.plan.assembly.rails) ++legs[asked.bay(rail.bay).leg];
+  else
+    for (const setout::Bay& bay : asked.plan.layout.bays) ++legs[bay.leg];
   const std::size_t all = rails ? asked.plan.assembly.rails.size() : asked.plan.layout.bays.size();
   Answer made = answer(asked, static_cast<std::int64_t>(all), "sum()", {}, "setout");
   for (const auto& [leg, number] : legs) {
@@ -42,7 +44,10 @@ std::optional<Answer> fittings_tally(const Asked& asked) {
 
 // Holes of one size stand together.
 std::optional<Answer> concrete_tally(const Asked& asked) {
-  struct Holes { std::string first; double number = 0; };
+  struct Holes {
+    std::string first;
+    double number = 0;
+  };
   std::map<double, Holes> sizes;
   double all = 0;
   for (std::size_t k = 0; k < asked.plan.takeoff.posts.size(); ++k) {
@@ -111,7 +116,8 @@ std::optional<Answer> price(const Asked& asked) {
                {input("hourly", asked.job.choices.crew.hourly), figure("hours/all/person_hours", "hours", Value(asked.plan.takeoff.person_hours), "h")}, "job");
   }
   if (asked.part == "overhead") {
-    return say(sums.overhead, "cents(share * (materials + labour))", {number("share", rules.overhead), sum("materials", sums.materials), sum("labour", sums.labour)}, "job");
+    return say(sums.overhead, "cents(share * (materials + labour))",
+               {number("share", rules.overhead), sum("materials", sums.materials), sum("labour", sums.labour)}, "job");
   }
   if (asked.part == "profit") {
     return say(sums.profit, "cents(share * (materials + labour + overhead))",
@@ -120,7 +126,8 @@ std::optional<Answer> price(const Asked& asked) {
   if (asked.part == "tax") return say(sums.tax, "cents(share * materials)", {number("share", rules.tax), sum("materials", sums.materials)}, "job");
   if (asked.part == "total") {
     return say(sums.total, "materials + labour + overhead + profit + tax",
-               {sum("materials", sums.materials), sum("labour", sums.labour), sum("overhead", sums.overhead), sum("profit", sums.profit), sum("tax", sums.tax)}, "price_list");
+               {sum("materials", sums.materials), sum("labour", sums.labour), sum("overhead", sums.overhead), sum("profit", sums.profit), sum("tax", sums.tax)},
+               "price_list");
   }
   if (asked.part == "feet") return feet(asked);
   if (asked.part == "per_foot" && sums.per_foot != Money()) {
@@ -163,11 +170,13 @@ std::optional<Answer> hours(const Asked& asked) {
   std::optional<Answer> made;
   if (asked.part == "hours") {
     made = answer(asked, line.hours, "counted * minutes / 60",
-                  {figure("hours/" + line.operation + "/count", "counted", Value(line.count), row == nullptr ? "" : row->unit), number("minutes", line.minutes_each, "min")},
+                  {figure("hours/" + line.operation + "/count", "counted", Value(line.count), row == nullptr ? "" : row->unit),
+                   number("minutes", line.minutes_each, "min")},
                   by_day(line.operation) ? "job" : "hours_table", {}, "h");
   } else if (asked.part == "count") {
     if (by_day(line.operation)) {
-      made = answer(asked, line.count, "ceil(days) * people", {figure("hours/all/days", "days", Value(takeoff.days), "d"), count("people", asked.job.choices.crew.people)}, "job");
+      made = answer(asked, line.count, "ceil(days) * people",
+                    {figure("hours/all/days", "days", Value(takeoff.days), "d"), count("people", asked.job.choices.crew.people)}, "job");
     } else {
       made = plainly(asked, number("counted", line.count, row == nullptr ? "" : row->unit), "counted");
     }

@@ -101,7 +101,8 @@ std::optional<Answer> rail_demand(const Here& here, bool sag) {
   if (!sag) return here.say(here.check.demand, "push * pitch / 4 + weight * pitch ^ 2 / 8", std::move(inputs), "aisc_table_3_23");
   inputs.push_back(modulus());
   inputs.push_back(number("inertia", pipe->section.inertia_m4, "m4"));
-  return here.say(here.check.demand, "push * pitch ^ 3 / (48 * modulus * inertia) + 5 * weight * pitch ^ 4 / (384 * modulus * inertia)", std::move(inputs), "aisc_table_3_23");
+  return here.say(here.check.demand, "push * pitch ^ 3 / (48 * modulus * inertia) + 5 * weight * pitch ^ 4 / (384 * modulus * inertia)", std::move(inputs),
+                  "aisc_table_3_23");
 }
 
 // ---- posts ----
@@ -146,10 +147,11 @@ std::optional<Answer> wind_force(const Here& here) {
   const measure::Pressure q = strength::velocity_pressure(k_z, 1, 0.85, rules.wind_mph);
   const job::Pipe* rail = here.asked.plan.catalogue.pipe(fence->rail_pipe);
   const double c_f = strength::lattice_coefficient(strength::LatticeMember::round, solid, rail == nullptr ? Length() : rail->diameter, q);
-  Answer made = here.say(here.amount("wind"), "factor * max(velocity_pressure * gust * shape * solid, least_pressure * solid) * height * pitch",
-                         {number("factor", rules.wind_factor), number("velocity_pressure", q.si(), "Pa"), number("gust", strength::kGustFactor), number("shape", c_f),
-                          number("solid", solid), number("least_pressure", measure::psf(16).si(), "Pa"), input("height", fence->height), input("pitch", here.length("pitch"))},
-                         "asce_7");
+  Answer made = here.say(
+      here.amount("wind"), "factor * max(velocity_pressure * gust * shape * solid, least_pressure * solid) * height * pitch",
+      {number("factor", rules.wind_factor), number("velocity_pressure", q.si(), "Pa"), number("gust", strength::kGustFactor), number("shape", c_f),
+       number("solid", solid), number("least_pressure", measure::psf(16).si(), "Pa"), input("height", fence->height), input("pitch", here.length("pitch"))},
+      "asce_7");
   made.value = ForceValue{here.amount("wind")};
   made.unit.clear();
   return made;
@@ -205,10 +207,11 @@ std::optional<Answer> wire_demand(const Here& here) {
   if (fence == nullptr) return std::nullopt;
   const job::Supply* supply = here.asked.plan.catalogue.supply(fence->infill.supply);
   const double diameter_mm = wire_diameter_mm(supply);
-  return here.say(here.check.demand, "pull + modulus * area * expansion * fall",
-                  {input("pull", Force::si(here.amount("pull"))), modulus(), number("area", strength::wire_area_m2(Length::from_metres(diameter_mm * 1e-3)), "m2"),
-                   number("expansion", strength::kSteelExpansionPerKelvin, "1/K"), number("fall", CheckRules().cold_fall_k, "K")},
-                  "restrained_wire");
+  return here.say(
+      here.check.demand, "pull + modulus * area * expansion * fall",
+      {input("pull", Force::si(here.amount("pull"))), modulus(), number("area", strength::wire_area_m2(Length::from_metres(diameter_mm * 1e-3)), "m2"),
+       number("expansion", strength::kSteelExpansionPerKelvin, "1/K"), number("fall", CheckRules().cold_fall_k, "K")},
+      "restrained_wire");
 }
 
 Answer wire_capacity(const Here& here, double strands) {
@@ -231,13 +234,15 @@ std::vector<Input> leaf_inputs(const Here& here, const job::Gate& gate) {
 std::optional<Answer> gate_demand(const Here& here) {
   const job::Gate* gate = gate_of(here);
   if (gate == nullptr) return std::nullopt;
-  if (here.check.code == "gate_post_size") return here.say(here.check.demand, "least_diameter", {input("least_diameter", Length::from_metres(here.check.demand / 1000))}, "mil_hdbk");
+  if (here.check.code == "gate_post_size")
+    return here.say(here.check.demand, "least_diameter", {input("least_diameter", Length::from_metres(here.check.demand / 1000))}, "mil_hdbk");
   std::vector<Input> inputs = leaf_inputs(here, *gate);
   if (here.check.code == "gate_post_bending") return here.say(here.check.demand, "mass * gravity * (clearance + leaf / 2)", std::move(inputs), "statics");
   const takeoff::PostSize& size = here.asked.plan.takeoff.posts[static_cast<std::size_t>(here.post)];
   inputs.push_back(input("width", bearing_width(here.asked.post(here.post), size)));
   inputs.push_back(number("soil", soil(here, false), "Pa/m"));
-  Answer made = here.say(here.check.demand, "cbrt(3 * 1.09 * 2.34 * mass * gravity * (clearance + leaf / 2) / (soil * width))", std::move(inputs), "ibc_1807_moment");
+  Answer made =
+      here.say(here.check.demand, "cbrt(3 * 1.09 * 2.34 * mass * gravity * (clearance + leaf / 2) / (soil * width))", std::move(inputs), "ibc_1807_moment");
   made.row = soil_row(here);
   return made;
 }
@@ -251,7 +256,8 @@ std::optional<Answer> demand(const Here& here) {
   if (code == "end_post_bending") return bending_demand(here, "pull", "height");
   if (code == "post_embedment" || code == "post_wind_embedment") return embedment_demand(here, "push", here.length("height"), here.length("width"));
   if (code == "end_post_embedment" && here.post >= 0) {
-    return embedment_demand(here, "pull", here.length("height"), bearing_width(here.asked.post(here.post), here.asked.plan.takeoff.posts[static_cast<std::size_t>(here.post)]));
+    return embedment_demand(here, "pull", here.length("height"),
+                            bearing_width(here.asked.post(here.post), here.asked.plan.takeoff.posts[static_cast<std::size_t>(here.post)]));
   }
   if (code == "post_wind") return wind_demand(here);
   if (code == "wire_cold") return wire_demand(here);
@@ -268,7 +274,8 @@ std::optional<Answer> capacity(const Here& here) {
   if (code == "brace_wire") return wire_capacity(here, 2);
   if (code == "brace_compression") return compression_capacity(here);
   if (code == "end_post_uplift") return uplift_capacity(here);
-  if (code == "gate_post_size") return here.say(here.check.capacity, "diameter", {input("diameter", Length::from_metres(here.check.capacity / 1000))}, "catalogue");
+  if (code == "gate_post_size")
+    return here.say(here.check.capacity, "diameter", {input("diameter", Length::from_metres(here.check.capacity / 1000))}, "catalogue");
   return here.check.unit == "m" ? depth_there(here) : bending_capacity(here);
 }
 

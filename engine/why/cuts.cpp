@@ -5,7 +5,10 @@
 namespace railwright::why {
 namespace {
 
-struct Found { const takeoff::PipeCuts* pipe = nullptr; const cutting::Stick* stick = nullptr; };
+struct Found {
+  const takeoff::PipeCuts* pipe = nullptr;
+  const cutting::Stick* stick = nullptr;
+};
 
 // Sticks are numbered from 1 through all pipes, as the plan lists them.
 Found stick_numbered(const Plan& plan, const std::string& number) {
@@ -43,8 +46,9 @@ std::optional<Answer> stick(const Asked& asked) {
   const cutting::Stock& stock = found.pipe->instance.stocks()[static_cast<std::size_t>(found.stick->stock)];
   const std::size_t pieces = found.stick->pieces.size();
   if (asked.part == "drop") {
-    Answer made = answer(asked, value_of(found.stick->drop), "max(usable - sum() - cuts * kerf, 0)",
-                         {input("usable", found.pipe->instance.usable(stock)), count("cuts", static_cast<std::int64_t>(pieces)), input("kerf", rules.kerf)}, "cut_marks");
+    Answer made =
+        answer(asked, value_of(found.stick->drop), "max(usable - sum() - cuts * kerf, 0)",
+               {input("usable", found.pipe->instance.usable(stock)), count("cuts", static_cast<std::int64_t>(pieces)), input("kerf", rules.kerf)}, "cut_marks");
     add_pieces(asked, found, pieces, made);
     return made;
   }
@@ -71,7 +75,8 @@ void list_sticks(const job::Job&, const Plan& plan, const Listed& add) {
 
 // Sticks bought or taken from the rack, less what their kept drops are worth.
 Answer cost_of_pipe(const Asked& asked, const takeoff::PipeCuts& pipe) {
-  Answer made = answer(asked, value_of(pipe.plan.cost), "sum() - drops", {input("drops", Money::from_units(pipe.plan.cost_before_drops.units() - pipe.plan.cost.units()))},
+  Answer made = answer(asked, value_of(pipe.plan.cost), "sum() - drops",
+                       {input("drops", Money::from_units(pipe.plan.cost_before_drops.units() - pipe.plan.cost.units()))},
                        pipe.plan.proved ? "cutting_proved" : "cutting_open");
   const std::vector<cutting::Stock>& stocks = pipe.instance.stocks();
   for (std::size_t k = 0; k < stocks.size(); ++k) {

@@ -78,7 +78,11 @@ std::optional<Answer> opening(const Asked& asked) {
     if (asked.thing != bay.name + "/" + std::to_string(clearance.below_rail)) continue;
     const job::Fence* fence = asked.fence(bay.fence);
     if (fence == nullptr) return std::nullopt;
-    const Here here{asked, clearance, bay, asked.plan.heights.bays[static_cast<std::size_t>(clearance.bay)], grade::section_of(*fence, asked.plan.catalogue),
+    const Here here{asked,
+                    clearance,
+                    bay,
+                    asked.plan.heights.bays[static_cast<std::size_t>(clearance.bay)],
+                    grade::section_of(*fence, asked.plan.catalogue),
                     asked.part == "least"};
     const int rails = static_cast<int>(here.heights.rails.size());
     const bool ground = clearance.below_rail == rails + (here.section.infilled ? 1 : 0);

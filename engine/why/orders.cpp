@@ -110,12 +110,13 @@ Answer needed(const Here& here) {
   if (why == "bolts") return bolts_needed(here, &job::Fitting::bolts);
   if (why == "nuts") return bolts_needed(here, &job::Fitting::nuts);
   if (is_concrete(here)) {
-    return here.say(here.line.needed, "volume / yield", {figure("tally/all/concrete", "volume", Value(volume(here.asked)), "m3"), number("yield", yield_of(here), "m3")},
-                    "catalogue");
+    return here.say(here.line.needed, "volume / yield",
+                    {figure("tally/all/concrete", "volume", Value(volume(here.asked)), "m3"), number("yield", yield_of(here), "m3")}, "catalogue");
   }
   if (by_roll(here)) {
     const double one = holds(here);
-    return here.say(here.line.needed, "used / holds", {input("used", Length::from_metres(here.line.needed * one)), input("holds", Length::from_metres(one))}, "rolls");
+    return here.say(here.line.needed, "used / holds", {input("used", Length::from_metres(here.line.needed * one)), input("holds", Length::from_metres(one))},
+                    "rolls");
   }
   Answer made = plainly(here.asked, number("counted", here.line.needed, here.line.unit), why == "sticks" ? "cut_plan" : "counted");
   for (const job::Gate& gate : here.asked.job.site.gates) {
@@ -152,7 +153,8 @@ Answer measured_spare(const Here& here) {
   const double by_chance = std::max(0.0, (use.mean + z * use.deviation) / one - here.line.needed);
   if (here.line.spare > by_chance + 1e-9) {
     return here.say(here.line.spare, "least_rolls - needed",
-                    {number("least_rolls", here.line.needed + here.line.spare, here.line.unit), figure(here.name("needed"), "needed", Value(here.line.needed), here.line.unit)},
+                    {number("least_rolls", here.line.needed + here.line.spare, here.line.unit),
+                     figure(here.name("needed"), "needed", Value(here.line.needed), here.line.unit)},
                     "rolls");
   }
   return here.say(here.line.spare, "max((mean + deviations(chance) * deviation) / holds - needed, 0)",
@@ -177,9 +179,10 @@ Answer spare(const Here& here) {
   if (here.line.spare == 0) return plainly(here.asked, number("counted", 0, here.line.unit), "no_margin");
   if (is_concrete(here) || by_roll(here)) return measured_spare(here);
   if (here.line.why == "sticks") return stick_spare(here);
-  return here.say(here.line.spare, "spares(needed, loss, chance)",
-                  {figure(here.name("needed"), "needed", Value(here.line.needed), here.line.unit), number("loss", loss_of(here)), number("chance", here.accepted())},
-                  "margin_counted");
+  return here.say(
+      here.line.spare, "spares(needed, loss, chance)",
+      {figure(here.name("needed"), "needed", Value(here.line.needed), here.line.unit), number("loss", loss_of(here)), number("chance", here.accepted())},
+      "margin_counted");
 }
 
 Answer running_short(const Here& here) {
@@ -232,16 +235,21 @@ std::optional<Answer> order(const Asked& asked) {
   if (asked.part == "needed") return needed(here);
   if (asked.part == "spare") return spare(here);
   if (asked.part == "short") return running_short(here);
-  if (asked.part == "order") return here.say(line.order, "ceil((needed + spare) / pack) * pack", {part("needed", line.needed), part("spare", line.spare), number("pack", line.pack, line.unit)}, "packs");
+  if (asked.part == "order")
+    return here.say(line.order, "ceil((needed + spare) / pack) * pack",
+                    {part("needed", line.needed), part("spare", line.spare), number("pack", line.pack, line.unit)}, "packs");
   if (asked.part == "mass") {
     if (!(line.order > 0)) return std::nullopt;
-    Answer made = here.say(line.mass_kg, "order * mass_each", {part("order", line.order), number("mass_each", line.mass_kg / line.order, "kg")}, "catalogue_mass", "kg");
+    Answer made =
+        here.say(line.mass_kg, "order * mass_each", {part("order", line.order), number("mass_each", line.mass_kg / line.order, "kg")}, "catalogue_mass", "kg");
     made.row = row_source(here);
     return made;
   }
   std::optional<Answer> made;
   if (asked.part == "price") made = plainly(asked, input("price", line.price), line.priced ? "price_book" : "no_price");
-  if (asked.part == "amount") made = answer(asked, value_of(line.amount), "cents(price * order)", {figure(here.name("price"), "price", line.price), part("order", line.order)}, "price_list");
+  if (asked.part == "amount")
+    made = answer(asked, value_of(line.amount), "cents(price * order)", {figure(here.name("price"), "price", line.price), part("order", line.order)},
+                  "price_list");
   if (made) made->row = price_source(here);
   return made;
 }

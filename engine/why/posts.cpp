@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Posts: where they stand, how deep, how long; their holes.
-#include "engine/strength/embedment.h"
 #include "engine/takeoff/posts.h"
+
+#include "engine/strength/embedment.h"
 #include "engine/why/asked.h"
 
 namespace railwright::why {
@@ -37,7 +38,8 @@ Answer station(const Here& here) {
   if (bay == nullptr) return here.given("station", at, here.post.set ? "measured" : "site");
   const setout::Post& before = here.asked.post(bay->from);
   return here.say(at, "station_before + pitch",
-                  {figure("post/" + before.name + "/station", "station_before", bay->start), figure("bay/" + bay->name + "/pitch", "pitch", bay->pitch)}, "geometry");
+                  {figure("post/" + before.name + "/station", "station_before", bay->start), figure("bay/" + bay->name + "/pitch", "pitch", bay->pitch)},
+                  "geometry");
 }
 
 Answer depth(const Here& here) {

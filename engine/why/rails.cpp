@@ -6,7 +6,10 @@ namespace railwright::why {
 namespace {
 
 // The fitting at one end of a rail; none where no part fits.
-struct End { const fittings::Use* use = nullptr; const job::Fitting* part = nullptr; };
+struct End {
+  const fittings::Use* use = nullptr;
+  const job::Fitting* part = nullptr;
+};
 
 End end_of(const Asked& asked, const fittings::Rail& rail, bool at_from) {
   for (const fittings::Use& use : asked.plan.assembly.uses) {
@@ -49,7 +52,8 @@ Answer gap(const Here& here) {
   }
   const job::MeasuredGap* tape = taped(here);
   if (tape != nullptr && tape->way == job::GapWay::slope && here.rail.rise.nm() != 0) {
-    return here.say(here.rail.gap, "sqrt(slope_gap ^ 2 - rise ^ 2)", {input("slope_gap", tape->gap), figure(here.name("rise"), "rise", here.rail.rise)}, "measured");
+    return here.say(here.rail.gap, "sqrt(slope_gap ^ 2 - rise ^ 2)", {input("slope_gap", tape->gap), figure(here.name("rise"), "rise", here.rail.rise)},
+                    "measured");
   }
   return plainly(here.asked, input("measured_gap", here.rail.gap), "measured", {here.bay.name});
 }
@@ -58,9 +62,10 @@ Answer gap(const Here& here) {
 Answer rise(const Here& here) {
   if (here.from.use == nullptr || here.to.use == nullptr) return plainly(here.asked, input("rise", here.rail.rise), "geometry", {here.bay.name});
   const Length ground_from = Length::from_metres(here.asked.post(here.bay.from).ground), ground_to = Length::from_metres(here.asked.post(here.bay.to).ground);
-  return here.say(here.rail.rise, "(ground_to + band_to) - (ground_from + band_from)",
-                  {input("ground_to", ground_to), input("band_to", here.to.use->height), input("ground_from", ground_from), input("band_from", here.from.use->height)},
-                  "geometry");
+  return here.say(
+      here.rail.rise, "(ground_to + band_to) - (ground_from + band_from)",
+      {input("ground_to", ground_to), input("band_to", here.to.use->height), input("ground_from", ground_from), input("band_from", here.from.use->height)},
+      "geometry");
 }
 
 std::vector<Input> ends_of(const Here& here) { return {input("take_off_from", take_off(here.from)), input("take_off_to", take_off(here.to))}; }
@@ -105,12 +110,12 @@ std::optional<Answer> height(const Here& here, bool at_from) {
   const Length ground = Length::from_metres(post.ground), line = at_from ? ends.from : ends.to, above = line - ground;
   const job::Fence* fence = here.asked.fence(here.bay.fence);
   const job::Pipe* pipe = fence == nullptr ? nullptr : here.asked.plan.catalogue.pipe(fence->rail_pipe);
-  const bool by_rule = !brace && pipe != nullptr && fence->rail_centres.empty() && fence->rails > 0 &&
-                       grade::centre_heights(*fence, pipe->diameter)[k] == above;
+  const bool by_rule =
+      !brace && pipe != nullptr && fence->rail_centres.empty() && fence->rails > 0 && grade::centre_heights(*fence, pipe->diameter)[k] == above;
   if (by_rule) {
-    Answer made = here.say(above, "height * (rails - above_it) / rails - diameter / 2",
-                           {input("height", fence->height), count("rails", fence->rails), count("above_it", here.rail.number - 1), input("diameter", pipe->diameter)},
-                           "practice");
+    Answer made = here.say(
+        above, "height * (rails - above_it) / rails - diameter / 2",
+        {input("height", fence->height), count("rails", fence->rails), count("above_it", here.rail.number - 1), input("diameter", pipe->diameter)}, "practice");
     made.where.push_back(post.name);
     return made;
   }

@@ -6,8 +6,8 @@
 namespace railwright::why {
 namespace {
 
-const Family* const kFamilies[] = {&kTally, &kPosts, &kBays,  &kRuns,    &kFences, &kRails, &kOpenings, &kMarks, &kChecks,
-                                   &kSticks, &kCuts, &kSpacing, &kOrders, &kPrice, &kHours, &kLoad,     &kGaps};
+const Family* const kFamilies[] = {&kTally,  &kPosts, &kBays,    &kRuns,   &kFences, &kRails, &kOpenings, &kMarks, &kChecks,
+                                   &kSticks, &kCuts,  &kSpacing, &kOrders, &kPrice,  &kHours, &kLoad,     &kGaps};
 
 // kind/thing/part, where the thing may hold slashes.
 bool take_apart(const std::string& name, std::string& kind, std::string& thing, std::string& part) {
@@ -66,9 +66,7 @@ Result<Answer> why(const job::Job& job, const Plan& plan, const std::string& fig
 std::vector<std::string> figures(const job::Job& job, const Plan& plan) {
   std::vector<std::string> names;
   for (const Family* family : kFamilies) {
-    family->list(job, plan, [&](const std::string& thing, const std::string& part) {
-      names.push_back(std::string(family->kind) + "/" + thing + "/" + part);
-    });
+    family->list(job, plan, [&](const std::string& thing, const std::string& part) { names.push_back(std::string(family->kind) + "/" + thing + "/" + part); });
   }
   return names;
 }

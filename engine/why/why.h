@@ -11,12 +11,12 @@ namespace railwright::why {
 
 // One figure that goes into a formula.
 struct Input {
-  std::string name;       // as the formula spells it; a key of the words catalogue
+  std::string name;  // as the formula spells it; a key of the words catalogue
   Value value;
-  std::string unit;       // of a bare number: "m3", "kg", "Pa", "N m", "m4" ...; empty: a count, a share, or the value's own
-  std::string figure;     // can be asked in turn; empty: given by the job or a catalogue, or fixed
-  std::string of;         // `each` alone: whose it is (a post kind, an item, a piece)
-  double times = 1;       // `each` alone: how many of them
+  std::string unit;    // of a bare number: "m3", "kg", "Pa", "N m", "m4" ...; empty: a count, a share, or the value's own
+  std::string figure;  // can be asked in turn; empty: given by the job or a catalogue, or fixed
+  std::string of;      // `each` alone: whose it is (a post kind, an item, a piece)
+  double times = 1;    // `each` alone: how many of them
 };
 
 // The figure, the formula that gives it, and what was put in.
@@ -37,9 +37,9 @@ struct Answer {
   std::string unit;
   std::string formula;
   std::vector<Input> inputs;
-  std::string source;     // code: `because.source.<code>` in the words catalogue
-  std::string row;        // the catalogue row's own source, as it is written there; empty: none
-  std::vector<std::string> where;   // names of posts, bays, runs, legs, gates: the place in the drawing
+  std::string source;              // code: `because.source.<code>` in the words catalogue
+  std::string row;                 // the catalogue row's own source, as it is written there; empty: none
+  std::vector<std::string> where;  // names of posts, bays, runs, legs, gates: the place in the drawing
 };
 
 // A figure's name is `kind/thing/part`; the thing may hold slashes of its own.

@@ -9,7 +9,9 @@ namespace {
 using measure::Length;
 
 TEST(GapsCsv, ReadsUnitsWaysAndQuotes) {
-  const ReadGaps read = read_gaps("\xEF\xBB\xBF" "bay,rail,gap,way\r\nL.1,1,7 ft 9 5/8 in,level\r\n\"L.2\",2,93.5,\r\nL.3,3,2378 mm,Slope\r\n");
+  const ReadGaps read = read_gaps(
+      "\xEF\xBB\xBF"
+      "bay,rail,gap,way\r\nL.1,1,7 ft 9 5/8 in,level\r\n\"L.2\",2,93.5,\r\nL.3,3,2378 mm,Slope\r\n");
   EXPECT_TRUE(read.findings.empty());
   ASSERT_EQ(read.gaps.size(), 3U);
   EXPECT_EQ(read.gaps[0].bay, "L.1");

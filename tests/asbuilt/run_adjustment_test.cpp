@@ -85,9 +85,7 @@ std::vector<GapObservation> observations() {
   return all;
 }
 
-std::vector<PostPrior> priors() {
-  return {{0.0127, 0.005}, {0.003, 0.005}, {0.0127, 0.006}, {0.0127, 0.005}, {0.01, 0.004}};
-}
+std::vector<PostPrior> priors() { return {{0.0127, 0.005}, {0.003, 0.005}, {0.0127, 0.006}, {0.0127, 0.005}, {0.01, 0.004}}; }
 
 TEST(RunAdjustment, AgreesWithTheDenseNormalEquations) {
   auto all = observations();

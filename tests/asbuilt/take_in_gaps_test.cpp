@@ -52,9 +52,7 @@ void tape(Site& s, const Truth& t, int rails = 3) {
   }
 }
 
-Truth nothing_moved(int bays) {
-  return {std::vector<double>(bays + 1, 0), std::vector<double>(bays + 1, 0)};
-}
+Truth nothing_moved(int bays) { return {std::vector<double>(bays + 1, 0), std::vector<double>(bays + 1, 0)}; }
 
 // Off by sums of three uniform numbers: sigma 1/2 in of place, 1/16 in of lean over 60 in.
 Truth scattered(int bays, std::uint64_t seed) {
@@ -65,7 +63,7 @@ Truth scattered(int bays, std::uint64_t seed) {
       seed = seed * 6364136223846793005U + 1442695040888963407U;
       sum += static_cast<double>(seed >> 40) / (1 << 24) * 2 - 1;
     }
-    return sum;                     // variance 3 x 1/3
+    return sum;  // variance 3 x 1/3
   };
   for (double& x : t.place) x = next() * 0.5;
   for (double& l : t.lean) l = next() * 0.0625;

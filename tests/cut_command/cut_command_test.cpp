@@ -107,7 +107,8 @@ class CutCommand : public ::testing::Test {
       const auto sixteenths = 1000 + (state >> 33) % 880;
       pieces += "R" + std::to_string(i) + "," + std::to_string(static_cast<double>(sixteenths) * 0.0625) + "in,1\n";
     }
-    return {write("pieces.csv", pieces), write("sticks.csv", "name,length,price\n21 ft,21ft,38.40\n24 ft,24ft,43.90\n32 ft,32ft,58.50\n"), "--time", time, "--json"};
+    return {write("pieces.csv", pieces), write("sticks.csv", "name,length,price\n21 ft,21ft,38.40\n24 ft,24ft,43.90\n32 ft,32ft,58.50\n"), "--time", time,
+            "--json"};
   }
 
  private:
@@ -145,8 +146,8 @@ std::size_t count(const std::string& text, const std::string& what) {
 // the third stick yields one piece of 20 in and leaves 79 1/2 in, which is kept.
 TEST_F(CutCommand, DrawsSticksToScale) {
   const std::string svg = path("sticks.svg");
-  const Ran ran = run({write("p.csv", "label,length,count\nA&B,60in,2\nC,39 1/2in,2\nD,20in,1\n"), write("s.csv", "name,length,price\nlong,100in,1\n"), "--kerf", "1/2in",
-                       "--keep-from", "70in", "--svg", svg, "--json"});
+  const Ran ran = run({write("p.csv", "label,length,count\nA&B,60in,2\nC,39 1/2in,2\nD,20in,1\n"), write("s.csv", "name,length,price\nlong,100in,1\n"),
+                       "--kerf", "1/2in", "--keep-from", "70in", "--svg", svg, "--json"});
   ASSERT_EQ(ran.exit, 0) << ran.err;
   const std::string drawing = contents(svg);
   EXPECT_EQ(drawing.compare(0, 4, "<svg"), 0);
@@ -176,7 +177,8 @@ TEST_F(CutCommand, TooFewSticksIsToldApartFromBadInput) {
 }
 
 TEST_F(CutCommand, NamesMayRepeat) {
-  const Ran ran = run({write("p.csv", "label,length,count\nrail,5ft,2\nrail,4ft,2\n"), write("s.csv", "name,length,price\npipe,10ft,5\npipe,9ft 1/8in,4.4\n"), "--json"});
+  const Ran ran =
+      run({write("p.csv", "label,length,count\nrail,5ft,2\nrail,4ft,2\n"), write("s.csv", "name,length,price\npipe,10ft,5\npipe,9ft 1/8in,4.4\n"), "--json"});
   ASSERT_EQ(ran.exit, 0) << ran.err;
   const Json plan = Json::parse(ran.out);
   EXPECT_EQ(plan["cost"], "8.80");

@@ -84,8 +84,7 @@ inline Result<Instance> random_case(Random& random, const Shape& shape) {
     stocks.push_back(stock(length, random.between(length / 2, 2 * length), count));
   }
   std::vector<Piece> pieces;
-  for (std::int64_t p = random.between(1, 4); p > 0; --p)
-    pieces.push_back(piece(random.between(3, shape.longest * 3 / 4), random.between(1, 3)));
+  for (std::int64_t p = random.between(1, 4); p > 0; --p) pieces.push_back(piece(random.between(3, shape.longest * 3 / 4), random.between(1, 3)));
   return Instance::build(stocks, pieces, rules);
 }
 

@@ -24,8 +24,12 @@ void compare(const Shape& shape, std::uint64_t seed, int cases) {
     proved += plan.proved;
     EXPECT_EQ(plan.found, truth < kNever);
     EXPECT_LE(plan.bound.units(), truth);
-    if (plan.found) { EXPECT_EQ(plan.cost.units(), truth); }
-    if (plan.status == Status::infeasible) { EXPECT_EQ(truth, kNever); }
+    if (plan.found) {
+      EXPECT_EQ(plan.cost.units(), truth);
+    }
+    if (plan.status == Status::infeasible) {
+      EXPECT_EQ(truth, kNever);
+    }
   }
   EXPECT_EQ(proved, solved);
   EXPECT_GT(solved, cases / 3);

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
+#include "engine/cutting/corner.h"
+
 #include <set>
 
-#include "engine/cutting/corner.h"
 #include "engine/cutting/greedy.h"
 #include "engine/cutting/layout.h"
 #include "engine/cutting/meet.h"
@@ -53,7 +54,9 @@ TEST(Remainders, IsAHomomorphism) {
     for (std::int64_t x = 0; x < group.order() && x < 130; ++x)
       for (std::int64_t y = 0; y < 12; ++y)
         for (std::int64_t z = 0; z < 12; ++z) seen.insert(group.element({x, y, z}));
-    if (group.order() < 12) { EXPECT_EQ(static_cast<std::int64_t>(seen.size()), group.order()); }
+    if (group.order() < 12) {
+      EXPECT_EQ(static_cast<std::int64_t>(seen.size()), group.order());
+    }
     for (const Vector& generator : lattice) EXPECT_EQ(group.element(generator), 0);
     const Vector a = {random.between(-50, 50), random.between(-50, 50), random.between(-50, 50)};
     const Vector b = {random.between(-50, 50), random.between(-50, 50), random.between(-50, 50)};

@@ -12,9 +12,7 @@ namespace railwright::cutting::testing {
 inline Stock stock(std::int64_t length, std::int64_t price, std::optional<std::int64_t> count = {}) {
   return Stock{std::to_string(length), Length::from_nm(length), Money::from_units(price), count};
 }
-inline Piece piece(std::int64_t length, std::int64_t count = 1) {
-  return Piece{std::to_string(length), Length::from_nm(length), count, -1};
-}
+inline Piece piece(std::int64_t length, std::int64_t count = 1) { return Piece{std::to_string(length), Length::from_nm(length), count, -1}; }
 inline Rules kerf(std::int64_t nm) {
   Rules rules;
   rules.kerf = Length::from_nm(nm);

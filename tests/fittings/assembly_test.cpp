@@ -89,7 +89,7 @@ TEST(Assemble, FacingOfBoltAndNut) {
   EXPECT_EQ(assembly.uses[0].bearing_deg, 90);
   EXPECT_EQ(assembly.uses[0].second_bearing_deg, -1);
   EXPECT_EQ(assembly.uses[0].nut_bearing_deg, 180);
-  EXPECT_EQ(assembly.uses[8].bearing_deg, 270);   // the last post's rails come from the west
+  EXPECT_EQ(assembly.uses[8].bearing_deg, 270);  // the last post's rails come from the west
   facing.site.legs[0].animal_side = job::Side::right;
   assembly = assembled(facing, line({0, 0, 0}), findings);
   EXPECT_EQ(assembly.uses[0].nut_bearing_deg, 0);
@@ -115,7 +115,8 @@ TEST(Assemble, ABendTakesTwoEndPartsAStepApart) {
   two.site.legs.push_back(two.site.legs[0]);
   const Assembly assembly = assembled(two, bend(0.6, 0.8), findings);
   std::vector<const Use*> at_bend;
-  for (const Use& use : assembly.uses) if (use.post == 2) at_bend.push_back(&use);
+  for (const Use& use : assembly.uses)
+    if (use.post == 2) at_bend.push_back(&use);
   ASSERT_EQ(at_bend.size(), 6u);
   const Length mark = Length::sixty_fourths(18 * 64 + 52);
   EXPECT_EQ(at_bend[0]->height, mark - Length::sixty_fourths(80));
@@ -163,7 +164,7 @@ TEST(Assemble, StepsAreLevelsOfTheirOwn) {
   const Assembly assembly = assemble(three_rails(), rows(), layout, heights, {}, findings);
   for (const Use& use : assembly.uses) EXPECT_EQ(use.fitting, 0);
   for (grade::RailEnds& rail : heights.bays[1].rails) rail = {rail.from - Length::sixty_fourths(370), rail.to};
-  EXPECT_EQ(assemble(three_rails(), rows(), layout, heights, {}, findings).uses.size(), 9u);   // 14/64 in: one level again
+  EXPECT_EQ(assemble(three_rails(), rows(), layout, heights, {}, findings).uses.size(), 9u);  // 14/64 in: one level again
 }
 
 // A step of 1 in cannot be had: bands of 2-1/2 in press each other 3/4 in further apart each way.
@@ -234,7 +235,7 @@ TEST(Findings, TooSteepForAnyPart) {
 
 TEST(Findings, TooShortAndWronglyCut) {
   Findings findings;
-  assembled(three_rails(), line({0, 0}, Length::inches(8)), findings);   // 8 - 2-3/8 - 3 = 2-5/8 in, 3 needed
+  assembled(three_rails(), line({0, 0}, Length::inches(8)), findings);  // 8 - 2-3/8 - 3 = 2-5/8 in, 3 needed
   EXPECT_TRUE(told(findings, "fittings.rail_too_short", "a.1/1"));
   findings.clear();
   job::Job cut = three_rails();

@@ -20,7 +20,7 @@ struct Dice {
   int below(int n) { return static_cast<int>(next() % static_cast<std::uint32_t>(n)); }
 };
 
-const Length kPost = Length::sixty_fourths(152), kLight = Length::sixty_fourths(120);   // 2-3/8 in, 1-7/8 in
+const Length kPost = Length::sixty_fourths(152), kLight = Length::sixty_fourths(120);  // 2-3/8 in, 1-7/8 in
 
 job::Fitting part(job::FittingKind kind, double angle, double tolerance, std::int64_t cents) {
   job::Fitting fitting;
@@ -38,8 +38,7 @@ job::Fitting part(job::FittingKind kind, double angle, double tolerance, std::in
 
 job::Catalogue three_parts() {
   job::Catalogue catalogue;
-  catalogue.fittings = {part(job::FittingKind::end, 0, 0, 900), part(job::FittingKind::through, 180, 5, 1200),
-                        part(job::FittingKind::corner, 90, 5, 1300)};
+  catalogue.fittings = {part(job::FittingKind::end, 0, 0, 900), part(job::FittingKind::through, 180, 5, 1200), part(job::FittingKind::corner, 90, 5, 1300)};
   return catalogue;
 }
 
@@ -65,7 +64,7 @@ struct Naive {
       for (std::size_t i = 0; i < served.size(); ++i)
         for (std::size_t j = 0; j < served.size(); ++j) {
           if (served[i] || served[j]) continue;
-          if (!chosen.empty() && i < static_cast<std::size_t>(std::min(chosen.back().first, 99))) continue;   // sets, not sequences
+          if (!chosen.empty() && i < static_cast<std::size_t>(std::min(chosen.back().first, 99))) continue;  // sets, not sequences
           if (!serves(catalogue.fittings[f], i, j)) continue;
           auto next = served;
           next[i] = next[j] = true;
@@ -108,11 +107,15 @@ struct Naive {
     do {
       std::vector<Length> at(index.size());
       for (std::size_t i = 1; i < index.size(); ++i)
-        for (std::size_t j = 0; j < i; ++j)
-          at[i] = max(at[i], at[j] + step[index[j]][index[i]]);
+        for (std::size_t j = 0; j < i; ++j) at[i] = max(at[i], at[j] + step[index[j]][index[i]]);
       const Length height = at.back();
       const bool better = !possible || sum < cost || (sum == cost && (height < stack || (height == stack && count < parts)));
-      if (better) { possible = true; cost = sum; stack = height; parts = count; }
+      if (better) {
+        possible = true;
+        cost = sum;
+        stack = height;
+        parts = count;
+      }
     } while (std::next_permutation(index.begin(), index.end()));
   }
 };
@@ -121,10 +124,10 @@ job::Catalogue random_catalogue(Dice& dice) {
   job::Catalogue catalogue;
   const int rows = 2 + dice.below(5);
   for (int r = 0; r < rows; ++r) {
-    const int kind = r == 0 ? 0 : 1 + dice.below(r == 1 ? 3 : 2);   // at most two kinds of end part
+    const int kind = r == 0 ? 0 : 1 + dice.below(r == 1 ? 3 : 2);  // at most two kinds of end part
     job::Fitting fitting = kind % 3 == 0 ? part(job::FittingKind::end, 0, 0, 800 + 50 * dice.below(4))
-                         : kind == 1 ? part(job::FittingKind::through, 180, dice.below(16), 1000 + 100 * dice.below(6))
-                                     : part(job::FittingKind::corner, 90, dice.below(16), 1000 + 100 * dice.below(6));
+                           : kind == 1   ? part(job::FittingKind::through, 180, dice.below(16), 1000 + 100 * dice.below(6))
+                                         : part(job::FittingKind::corner, 90, dice.below(16), 1000 + 100 * dice.below(6));
     fitting.band_height = Length::sixty_fourths(128 + 16 * dice.below(4));
     if (dice.below(4) == 0) fitting.rail_diameter = dice.below(2) ? kPost : kLight;
     if (dice.below(4) == 0) fitting.tilt_limit_deg = 12;
@@ -165,7 +168,10 @@ TEST(Cover, EqualsBruteForceOnTenThousandPosts) {
     std::vector<int> served(directions.size(), 0);
     for (const Part& p : cover.parts) {
       ++served[p.first];
-      if (p.second >= 0) { ++served[p.second]; ++paired; }
+      if (p.second >= 0) {
+        ++served[p.second];
+        ++paired;
+      }
     }
     for (const int times : served) EXPECT_EQ(times, 1) << n;
   }
@@ -187,7 +193,7 @@ TEST(Cover, ASquareCornerTakesACornerPartWithItsPortsClockwise) {
     const Cover cover = cheapest_cover(three_parts(), kPost, directions);
     ASSERT_EQ(cover.parts.size(), 1u);
     EXPECT_EQ(cover.parts[0].fitting, 2);
-    EXPECT_EQ(cover.parts[0].first, swapped ? 1 : 0);   // north, then east
+    EXPECT_EQ(cover.parts[0].first, swapped ? 1 : 0);  // north, then east
   }
 }
 
@@ -246,7 +252,7 @@ TEST(Cover, TurningThePostChangesNothing) {
 
 TEST(Cover, StackingMayBePriced) {
   job::Catalogue catalogue = three_parts();
-  catalogue.fittings[1].price = Money::cents(1900);   // dearer than two end parts
+  catalogue.fittings[1].price = Money::cents(1900);  // dearer than two end parts
   const std::vector<Direction> straight{toward(0), toward(180)};
   EXPECT_EQ(cheapest_cover(catalogue, kPost, straight).parts.size(), 2u);
   EXPECT_EQ(cheapest_cover(catalogue, kPost, straight, Money::cents(200)).parts.size(), 1u);

@@ -20,7 +20,7 @@ Built pen(int sides) {
   job::Job job = three_rails();
   job.site.legs[0].to = "A";
   job.site.legs[0].arc.emplace();
-  job.site.legs[0].arc->radius = Length::inches(sides * 84 * 7 / 44);    // circumference over 2 pi, by 22/7
+  job.site.legs[0].arc->radius = Length::inches(sides * 84 * 7 / 44);  // circumference over 2 pi, by 22/7
   job.site.legs[0].arc->sides = sides;
   Built built;
   built.layout = setout::set_out(job, rows(), {}, ground::profiles(job.site, built.findings), built.findings);
@@ -45,8 +45,15 @@ bool none_fits(const Built& built) {
 // n sides turn 360/n at every post. 90 sides turn 4 degrees: straight-through parts take it, three a post. 60 sides turn 6: past their tolerance,
 // so every rail end has a part of its own. Four turn 90: corner parts.
 TEST(Curves, TheTurnChoosesThePart) {
-  const struct { int sides; job::FittingKind kind; int per_post; } cases[] = {
-      {90, job::FittingKind::through, 3}, {72, job::FittingKind::through, 3}, {60, job::FittingKind::end, 6}, {12, job::FittingKind::end, 6}, {4, job::FittingKind::corner, 3}};
+  const struct {
+    int sides;
+    job::FittingKind kind;
+    int per_post;
+  } cases[] = {{90, job::FittingKind::through, 3},
+               {72, job::FittingKind::through, 3},
+               {60, job::FittingKind::end, 6},
+               {12, job::FittingKind::end, 6},
+               {4, job::FittingKind::corner, 3}};
   for (const auto& c : cases) {
     const Built built = pen(c.sides);
     SCOPED_TRACE(c.sides);
@@ -59,7 +66,7 @@ TEST(Curves, TheTurnChoosesThePart) {
     for (const Rail& rail : built.assembly.rails) {
       const setout::Bay& bay = built.layout.bays[static_cast<std::size_t>(rail.bay)];
       EXPECT_EQ(rail.gap, bay.pitch - kPipe);
-      if (c.kind != job::FittingKind::end) {     // two parts at a level are stacked, which tilts the rails a little
+      if (c.kind != job::FittingKind::end) {  // two parts at a level are stacked, which tilts the rails a little
         EXPECT_EQ(rail.length, bay.pitch - kPipe - Length::inches(3));
       }
       EXPECT_LT(bay.pitch, bay.end - bay.start);

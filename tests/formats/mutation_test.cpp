@@ -15,11 +15,21 @@ std::string mutated(std::string bytes, std::mt19937& random) {
   for (int i = 0; i < changes && !bytes.empty(); ++i) {
     const std::size_t at = random() % bytes.size(), length = random() % 12;
     switch (random() % 5) {
-      case 0: bytes[at] = static_cast<char>(random() % 256); break;
-      case 1: bytes.erase(at, length); break;
-      case 2: bytes.insert(at, bytes.substr(at, length * 4)); break;
-      case 3: bytes.replace(at, std::min(length, bytes.size() - at), kWords[random() % std::size(kWords)]); break;
-      default: bytes.resize(at); break;
+      case 0:
+        bytes[at] = static_cast<char>(random() % 256);
+        break;
+      case 1:
+        bytes.erase(at, length);
+        break;
+      case 2:
+        bytes.insert(at, bytes.substr(at, length * 4));
+        break;
+      case 3:
+        bytes.replace(at, std::min(length, bytes.size() - at), kWords[random() % std::size(kWords)]);
+        break;
+      default:
+        bytes.resize(at);
+        break;
     }
   }
   return bytes;
@@ -53,8 +63,10 @@ TEST(Mutation, DamagedGridsNeverCrashTheReader) {
   std::mt19937 random(7);
   for (int i = 0; i < 5000; ++i) {
     const auto grid = read_grid(mutated(kGrid, random));
-    if (grid) EXPECT_EQ(grid->heights_m.size(), static_cast<std::size_t>(grid->columns) * static_cast<std::size_t>(grid->rows));
-    else EXPECT_FALSE(grid.error().code.empty());
+    if (grid)
+      EXPECT_EQ(grid->heights_m.size(), static_cast<std::size_t>(grid->columns) * static_cast<std::size_t>(grid->rows));
+    else
+      EXPECT_FALSE(grid.error().code.empty());
   }
 }
 
@@ -68,7 +80,7 @@ TEST(Mutation, WhatReadsMakesASoundJob) {
       const auto walk = read_walk(bytes);
       if (!walk) continue;
       StartChoices choices;
-      choices.strengthen = false;   // fifteen plans of each would only take time
+      choices.strengthen = false;  // fifteen plans of each would only take time
       const auto started = start_job(choices, shipped(), &*walk);
       ASSERT_TRUE(started) << started.error().code;
       for (const Finding& f : job::validate(started->job, shipped())) {

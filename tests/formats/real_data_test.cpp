@@ -15,8 +15,11 @@ std::string real(const std::string& name) {
 }
 
 TEST(RealData, RecordedTracksBecomeStraightLegs) {
-  const struct { const char* name; std::size_t fewest, most; double least_km, most_km; } tracks[] = {
-      {"track.gpx", 5, 400, 2, 6.5}, {"ride.gpx", 5, 600, 1, 60}, {"run.gpx", 5, 1000, 1, 40}};
+  const struct {
+    const char* name;
+    std::size_t fewest, most;
+    double least_km, most_km;
+  } tracks[] = {{"track.gpx", 5, 400, 2, 6.5}, {"ride.gpx", 5, 600, 1, 60}, {"run.gpx", 5, 1000, 1, 40}};
   for (const auto& track : tracks) {
     const auto walk = read_walk(real(track.name));
     ASSERT_TRUE(walk) << track.name << walk.error().code;
@@ -36,10 +39,10 @@ TEST(RealData, RecordedTracksBecomeStraightLegs) {
 
 // Small lines in the samples span hundreds of kilometres: they must be refused for that, everything else for holding no line.
 TEST(RealData, GeoJsonSamplesAreReadOrRefusedForTheRightReason) {
-  for (const char* name : {"geometry-linestring", "geometry-linestring-xyz", "geometry-multilinestring", "geometry-multilinestring-xyz",
-                           "geometry-polygon", "geometry-polygon-xyz", "geometry-multipolygon", "geometry-multipolygon-xyz",
-                           "geometry-geometrycollection", "geometry-geometrycollection-xyz", "geometry-multipoint",
-                           "geometry-multipoint-xyz", "geometry-point", "geometry-point-xyz", "feature-one", "featurecollection-one"}) {
+  for (const char* name :
+       {"geometry-linestring", "geometry-linestring-xyz", "geometry-multilinestring", "geometry-multilinestring-xyz", "geometry-polygon",
+        "geometry-polygon-xyz", "geometry-multipolygon", "geometry-multipolygon-xyz", "geometry-geometrycollection", "geometry-geometrycollection-xyz",
+        "geometry-multipoint", "geometry-multipoint-xyz", "geometry-point", "geometry-point-xyz", "feature-one", "featurecollection-one"}) {
     const auto walk = read_walk(real(std::string("geojson/") + name + ".geojson"));
     if (walk) continue;
     EXPECT_TRUE(walk.error().code == "walk.too_wide" || walk.error().code == "walk.no_line" || walk.error().code == "geodesy.latitude")

@@ -9,7 +9,6 @@
 
 #include "engine/ground/geodesy.h"
 #include "engine/ground/profile.h"
-
 #include "tests/formats/samples.h"
 #include "tests/setout/site_drawing.h"
 
@@ -65,7 +64,11 @@ TEST(Stakes, DxfIsPairsOfCodeAndValue) {
 }
 
 // An L of two legs on sloping ground, laid out and staked.
-struct Staked { job::Job job; setout::Layout layout; stakeout::StakeOut stakes; };
+struct Staked {
+  job::Job job;
+  setout::Layout layout;
+  stakeout::StakeOut stakes;
+};
 
 Staked staked(bool on_the_earth) {
   Staked s;

@@ -57,8 +57,7 @@ TEST(StartJob, ProposesWhatItsOwnPlanFindsSound) {
         for (const Finding& finding : started->findings)
           if (finding.code == "start.over") told.insert({std::get<std::string>(finding.values[0].second), finding.where});
         const Plan plan = make_plan(started->job, shipped(), Effort::quick);
-        for (const Check& check : plan.checks)
-          EXPECT_TRUE(check.ok || told.count({check.code, check.where})) << animal.id << kind << check.code << check.ratio;
+        for (const Check& check : plan.checks) EXPECT_TRUE(check.ok || told.count({check.code, check.where})) << animal.id << kind << check.code << check.ratio;
         for (const Finding& finding : plan.findings) EXPECT_NE(finding.code, "takeoff.overhang") << animal.id << kind;
         ++(told.empty() ? sound : over);
       }
@@ -67,7 +66,7 @@ TEST(StartJob, ProposesWhatItsOwnPlanFindsSound) {
   RecordProperty("sound", sound);
   RecordProperty("over", over);
   EXPECT_GT(sound, 0);
-  EXPECT_LT(over, 2 * sound);   // mesh and many wires pull more than two strands of brace wire carry: told, and left to the user
+  EXPECT_LT(over, 2 * sound);  // mesh and many wires pull more than two strands of brace wire carry: told, and left to the user
 }
 
 // Fewest equal rails under the widest opening: cattle 48 in, pipe 2-3/8: 48/3 - 2-3/8 = 13-5/8 <= 18, 48/2 - 2-3/8 = 21-5/8 > 18.

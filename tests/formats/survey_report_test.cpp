@@ -21,8 +21,7 @@ const Finding& finding(const Findings& findings, const std::string& code) {
 }
 
 // J. Mahun, Open Access Surveying, Traverse Computations, chapters E and I: bearings and lengths as printed, through the file to the adjusted lengths.
-const std::string kMahun =
-    "from,to,bearing,distance_ft\nA,B,S 68-05-35 W,472.68\nB,C,N 19-46-00 W,216.13\nC,D,N 45-55-20 E,276.52\nD,A,S 54-59-15 E,382.24\n";
+const std::string kMahun = "from,to,bearing,distance_ft\nA,B,S 68-05-35 W,472.68\nB,C,N 19-46-00 W,216.13\nC,D,N 45-55-20 E,276.52\nD,A,S 54-59-15 E,382.24\n";
 
 TEST(Survey, MahunsTraverseFromItsFieldBook) {
   const auto report = survey_report(kMahun);
@@ -34,20 +33,19 @@ TEST(Survey, MahunsTraverseFromItsFieldBook) {
   EXPECT_NEAR(t.closure.latitude / kFoot, 0.083, 0.0006);
   EXPECT_NEAR(t.closure.departure / kFoot, 0.075, 0.0007);
   const double latitudes[] = {-176.386, 203.382, 192.340, -219.336}, departures[] = {-438.574, -73.105, 198.635, 313.044};
-  const double lengths[] = {472.715, 216.122, 276.497, 382.237};   // the third is printed 276.479: digits swapped
+  const double lengths[] = {472.715, 216.122, 276.497, 382.237};  // the third is printed 276.479: digits swapped
   for (std::size_t i = 0; i < 4; ++i) {
     EXPECT_NEAR(t.adjusted.courses[i].latitude / kFoot, latitudes[i], 0.0011);
     EXPECT_NEAR(t.adjusted.courses[i].departure / kFoot, departures[i], 0.0011);
     EXPECT_NEAR(t.adjusted.courses[i].distance / kFoot, lengths[i], 0.0011);
   }
-  EXPECT_NEAR(t.area_m2 / (kFoot * kFoot), 102935.7, 1);   // worked apart from this code by coordinates
+  EXPECT_NEAR(t.area_m2 / (kFoot * kFoot), 102935.7, 1);  // worked apart from this code by coordinates
   EXPECT_TRUE(report->findings.empty());
 }
 
 // A scanned exercise with six courses closing to one part in 200 (area by double meridian distances 1 715 250.05 square units).
 TEST(Survey, APoorTraverseIsAdjustedAndToldSo) {
-  const auto report = survey_report(
-      "bearing,distance_ft\nN5-30E,495.85\nN46-02E,850.62\nS67-38E,855.45\nS12-25E,1020.87\nS83-44W,1117.26\nN55-09W,660.08\n");
+  const auto report = survey_report("bearing,distance_ft\nN5-30E,495.85\nN46-02E,850.62\nS67-38E,855.45\nS12-25E,1020.87\nS83-44W,1117.26\nN55-09W,660.08\n");
   ASSERT_TRUE(report);
   EXPECT_NEAR(report->traverse->closure.linear / kFoot, 24.6876, 0.0001);
   EXPECT_NEAR(report->traverse->area_m2 / (kFoot * kFoot), 1715250.05, 0.5);
@@ -133,7 +131,11 @@ TEST(Survey, CrossingLegsAndMixedUnitsAreTold) {
 }
 
 TEST(Survey, BadNotesAreRefusedWithTheirPlace) {
-  const struct { const char* text; const char* code; const char* place; } rows[] = {
+  const struct {
+    const char* text;
+    const char* code;
+    const char* place;
+  } rows[] = {
       {"from,to,bearing,distance_ft\nA,B,N,100\nC,D,E,100\n", "survey.chain", "3, from"},
       {"bearing,distance_ft,slope\nN,100,89 deg\n", "survey.slope", "2, slope"},
       {"bearing,distance_ft,slope\nN,100,steep\n", "survey.slope", "2, slope"},
@@ -199,7 +201,7 @@ TEST(Levels, BecomeALegOrHeightsOfPoints) {
   ASSERT_TRUE(levels);
   add_levels(*levels->levels, walk->site, walk->findings);
   ASSERT_TRUE(walk->site.points[2].height);
-  EXPECT_NEAR(walk->site.points[2].height->feet_value(), 97.51, 1e-3);   // half of the misclosure of -0.02 ft
+  EXPECT_NEAR(walk->site.points[2].height->feet_value(), 97.51, 1e-3);  // half of the misclosure of -0.02 ft
   EXPECT_FALSE(walk->site.points[1].height);
   EXPECT_TRUE(has(walk->findings, "survey.levels_unmatched"));
 }

@@ -54,7 +54,9 @@ TEST(Walk, GpxRouteBecomesPointsAsTheyAre) {
 
 TEST(Walk, GpxWaypointsAloneMakeTheLine) {
   std::string gpx = "<gpx version=\"1.1\" xmlns=\"http://www.topografix.com/GPX/1/1\">";
-  for (const char* wpt : {"<wpt lat=\"45\" lon=\"7\"/>", "<wpt lat=\"45\" lon=\"7.001\"/>", "<wpt lat=\"45.001\" lon=\"7.001\"/>", "<wpt lat=\"45\" lon=\"7\"/>"}) gpx += wpt;
+  for (const char* wpt :
+       {"<wpt lat=\"45\" lon=\"7\"/>", "<wpt lat=\"45\" lon=\"7.001\"/>", "<wpt lat=\"45.001\" lon=\"7.001\"/>", "<wpt lat=\"45\" lon=\"7\"/>"})
+    gpx += wpt;
   const auto walk = read_walk(gpx + "</gpx>");
   ASSERT_TRUE(walk);
   EXPECT_EQ(walk->site.points.size(), 3u);  // the last joins the first
@@ -105,8 +107,13 @@ TEST(Walk, SurveyPointsInFeetAreExact) {
 TEST(Walk, TheSameSurveyInOtherClothes) {
   const auto plain = read_walk(kPlaces);
   ASSERT_TRUE(plain);
-  const std::string clothes[] = {"\xEF\xBB\xBF" + kPlaces, replaced(kPlaces, "\n", "\r\n"), replaced(kPlaces, "\n", "\r"), utf16(kPlaces, true),
-                                 utf16(kPlaces, false), utf16(kPlaces, false).substr(2), replaced(replaced(kPlaces, ",", ";"), "104.5", "104,5"),
+  const std::string clothes[] = {"\xEF\xBB\xBF" + kPlaces,
+                                 replaced(kPlaces, "\n", "\r\n"),
+                                 replaced(kPlaces, "\n", "\r"),
+                                 utf16(kPlaces, true),
+                                 utf16(kPlaces, false),
+                                 utf16(kPlaces, false).substr(2),
+                                 replaced(replaced(kPlaces, ",", ";"), "104.5", "104,5"),
                                  replaced(kPlaces, ",", "\t")};
   for (const std::string& bytes : clothes) {
     const auto walk = read_walk(bytes);
@@ -158,7 +165,7 @@ TEST(Walk, TapedLegsCloseByTheCompassRule) {
 TEST(Walk, ALoopThatMissesItsStartIsToldSo) {
   const auto walk = read_walk("bearing,distance_ft\nN 90 E,200\nN 0 E,150\nS 90 W,200\nS 0 E,120\n");
   ASSERT_TRUE(walk) << walk.error().code << walk.error().place;
-  EXPECT_EQ(walk->site.points.size(), 5u);   // 30 ft short in 670: more than 1/50, so open
+  EXPECT_EQ(walk->site.points.size(), 5u);  // 30 ft short in 670: more than 1/50, so open
   EXPECT_TRUE(told(walk->findings, "walk.left_open"));
   const auto line = read_walk("bearing,distance_ft\nN 90 E,200\nN 80 E,150\nN 85 E,200\n");
   ASSERT_TRUE(line) << line.error().code << line.error().place;
@@ -184,27 +191,46 @@ TEST(Walk, StationsBecomeOneLevelledLeg) {
 
 TEST(Walk, BadFilesAreNamed) {
   const auto gpx = [](const std::string& inside) { return "<gpx version=\"1.1\">" + inside + "</gpx>"; };
-  const struct { std::string bytes; const char* code; } rows[] = {
-      {"", "file.empty"}, {" \n\t ", "file.empty"}, {"\xEF\xBB\xBF", "file.empty"},
-      {std::string("\x89PNG\r\n\x1a\n\0\0\0\rIHDR", 16), "file.binary"}, {"PK\x03\x04rest", "file.archive"}, {"%PDF-1.7 text", "file.binary"},
-      {"<html><body/></html>", "walk.unknown_kind"}, {gpx("<rte><rtept lat=\"1\""), "walk.not_xml"},
-      {gpx(""), "walk.no_line"}, {gpx("<wpt lat=\"45\" lon=\"7\"/>"), "walk.no_line"},
-      {gpx("<rte><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.no_line"},
-      {gpx("<rte><rtept lat=\"NaN\" lon=\"7\"/><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.bad_number"},
-      {gpx("<rte><rtept lat=\"1e308\" lon=\"7\"/><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.bad_number"},
-      {gpx("<rte><rtept lat=\"-110.5\" lon=\"45\"/><rtept lat=\"-110.6\" lon=\"45\"/></rte>"), "geodesy.latitude"},
-      {gpx("<rte><rtept lat=\"5917020\" lon=\"1757012\"/><rtept lat=\"5917021\" lon=\"1757012\"/></rte>"), "walk.not_degrees"},
-      {gpx("<rte><rtept lat=\"0\" lon=\"0\"/><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.too_wide"},
-      {"{\"type\": \"FeatureCollection\"", "walk.not_json"}, {"{\"type\": \"Sculpture\", \"coordinates\": []}", "walk.not_geojson"},
-      {"[1, 2]", "walk.not_geojson"}, {std::string(100000, '['), "walk.too_deep"},
-      {"{\"type\": \"LineString\", \"coordinates\": [[7, 45], [\"x\", 45]]}", "walk.bad_number"},
-      {"{\"type\": \"LineString\", \"coordinates\": [[7, 45], [7, 1e400]]}", "walk.not_json"},
-      {"{\"type\": \"LineString\", \"coordinates\": [[7, 45], [7, 45]]}", "walk.no_line"},
-      {"hello", "csv.no_header"}, {"east,north\n", "csv.no_rows"}, {"apples,pears\n1,2\n", "csv.unknown_columns"},
-      {"east,north\n1,two\n3,4\n", "csv.length"}, {"east,north\n1,NaN\n3,4\n", "csv.length"}, {"east,north\n1,1e308\n3,4\n", "csv.length"},
-      {"east,north\n\"1,2\n", "csv.open_quote"}, {"east,north\n1,2,3\n", "csv.too_many_cells"}, {"east,north\n1,2\n", "walk.no_line"},
-      {"bearing,distance\nup,10\n", "bearing.not_a_bearing"}, {"bearing,distance\n0,0\n", "traverse.distance"},
-      {"bearing,slope,rise\n0,10,11\n", "tape.rise"}, {"lat,lon\n91,7\n45,7\n", "geodesy.latitude"}, {kGrid, "walk.is_grid"}};
+  const struct {
+    std::string bytes;
+    const char* code;
+  } rows[] = {{"", "file.empty"},
+              {" \n\t ", "file.empty"},
+              {"\xEF\xBB\xBF", "file.empty"},
+              {std::string("\x89PNG\r\n\x1a\n\0\0\0\rIHDR", 16), "file.binary"},
+              {"PK\x03\x04rest", "file.archive"},
+              {"%PDF-1.7 text", "file.binary"},
+              {"<html><body/></html>", "walk.unknown_kind"},
+              {gpx("<rte><rtept lat=\"1\""), "walk.not_xml"},
+              {gpx(""), "walk.no_line"},
+              {gpx("<wpt lat=\"45\" lon=\"7\"/>"), "walk.no_line"},
+              {gpx("<rte><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.no_line"},
+              {gpx("<rte><rtept lat=\"NaN\" lon=\"7\"/><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.bad_number"},
+              {gpx("<rte><rtept lat=\"1e308\" lon=\"7\"/><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.bad_number"},
+              {gpx("<rte><rtept lat=\"-110.5\" lon=\"45\"/><rtept lat=\"-110.6\" lon=\"45\"/></rte>"), "geodesy.latitude"},
+              {gpx("<rte><rtept lat=\"5917020\" lon=\"1757012\"/><rtept lat=\"5917021\" lon=\"1757012\"/></rte>"), "walk.not_degrees"},
+              {gpx("<rte><rtept lat=\"0\" lon=\"0\"/><rtept lat=\"45\" lon=\"7\"/></rte>"), "walk.too_wide"},
+              {"{\"type\": \"FeatureCollection\"", "walk.not_json"},
+              {"{\"type\": \"Sculpture\", \"coordinates\": []}", "walk.not_geojson"},
+              {"[1, 2]", "walk.not_geojson"},
+              {std::string(100000, '['), "walk.too_deep"},
+              {"{\"type\": \"LineString\", \"coordinates\": [[7, 45], [\"x\", 45]]}", "walk.bad_number"},
+              {"{\"type\": \"LineString\", \"coordinates\": [[7, 45], [7, 1e400]]}", "walk.not_json"},
+              {"{\"type\": \"LineString\", \"coordinates\": [[7, 45], [7, 45]]}", "walk.no_line"},
+              {"hello", "csv.no_header"},
+              {"east,north\n", "csv.no_rows"},
+              {"apples,pears\n1,2\n", "csv.unknown_columns"},
+              {"east,north\n1,two\n3,4\n", "csv.length"},
+              {"east,north\n1,NaN\n3,4\n", "csv.length"},
+              {"east,north\n1,1e308\n3,4\n", "csv.length"},
+              {"east,north\n\"1,2\n", "csv.open_quote"},
+              {"east,north\n1,2,3\n", "csv.too_many_cells"},
+              {"east,north\n1,2\n", "walk.no_line"},
+              {"bearing,distance\nup,10\n", "bearing.not_a_bearing"},
+              {"bearing,distance\n0,0\n", "traverse.distance"},
+              {"bearing,slope,rise\n0,10,11\n", "tape.rise"},
+              {"lat,lon\n91,7\n45,7\n", "geodesy.latitude"},
+              {kGrid, "walk.is_grid"}};
   for (const auto& row : rows) EXPECT_EQ(code_of(row.bytes), row.code) << row.bytes.substr(0, 80);
   EXPECT_EQ(code_of(std::string((64u << 20) + 1, ' ')), "file.too_large");
   const auto error = read_walk("east,north\n0,0\n1,two\n").error();
@@ -213,8 +239,9 @@ TEST(Walk, BadFilesAreNamed) {
 
 // A document type that would blow up by entity expansion stays unexpanded.
 TEST(Walk, EntitiesAreNotExpanded) {
-  const std::string bomb = "<!DOCTYPE g [<!ENTITY a \"xxxxxxxxxx\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;&a;\">]><gpx><metadata><name>&b;</name></metadata>"
-                           "<rte><rtept lat=\"45\" lon=\"7\"/><rtept lat=\"45\" lon=\"7.001\"/></rte></gpx>";
+  const std::string bomb =
+      "<!DOCTYPE g [<!ENTITY a \"xxxxxxxxxx\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;&a;\">]><gpx><metadata><name>&b;</name></metadata>"
+      "<rte><rtept lat=\"45\" lon=\"7\"/><rtept lat=\"45\" lon=\"7.001\"/></rte></gpx>";
   const auto walk = read_walk(bomb);
   ASSERT_TRUE(walk) << walk.error().code;
   EXPECT_EQ(walk->name, "&b;");

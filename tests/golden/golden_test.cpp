@@ -18,7 +18,7 @@ using Json = nlohmann::ordered_json;
 using measure::Length;
 
 // The jobs are drawn so that every length of the bills comes out even; a division may leave a nanometre.
-constexpr double kEven = 2e-9;         // metres
+constexpr double kEven = 2e-9;  // metres
 
 std::string text_of(const std::string& path) {
   std::ifstream file(std::string(RAILWRIGHT_SOURCE_DIR "/tests/golden/") + path, std::ios::binary);
@@ -175,7 +175,8 @@ TEST_P(Golden, Price) {
   EXPECT_EQ(measure::decimal_text(price.total), row["total"]);
 }
 
-INSTANTIATE_TEST_SUITE_P(Bills, Golden, ::testing::Values("rails", "mesh", "panels", "strained", "wire"), [](const auto& bill) { return std::string(bill.param); });
+INSTANTIATE_TEST_SUITE_P(Bills, Golden, ::testing::Values("rails", "mesh", "panels", "strained", "wire"),
+                         [](const auto& bill) { return std::string(bill.param); });
 
 }  // namespace
 }  // namespace railwright

@@ -37,8 +37,10 @@ class EveryStart {
   static void add(std::vector<Interval>& all, Interval more) {
     std::vector<Interval> kept;
     for (const Interval& one : all) {
-      if (one.high < more.low - 1e-9 || one.low > more.high + 1e-9) kept.push_back(one);
-      else more = {std::min(one.low, more.low), std::max(one.high, more.high)};
+      if (one.high < more.low - 1e-9 || one.low > more.high + 1e-9)
+        kept.push_back(one);
+      else
+        more = {std::min(one.low, more.low), std::max(one.high, more.high)};
     }
     kept.push_back(more);
     all = kept;

@@ -136,7 +136,7 @@ TEST(Smooth, ABranchStartsAtTheMainLine) {
   bay.leg = 1;
   bay.from = 2;
   bay.to = 4;
-  layout.bays.insert(layout.bays.begin(), bay);   // the branch first: it must still wait for the main line
+  layout.bays.insert(layout.bays.begin(), bay);  // the branch first: it must still wait for the main line
   EXPECT_EQ(chains_of(layout).size(), 2u);
   Findings findings;
   const Heights heights = rail_heights(three_rails(RailLine::smooth), rows(), layout, {}, findings);
@@ -179,7 +179,9 @@ TEST(Clearances, GroundInThePipeStopsTheWork) {
   Findings findings;
   rail_heights(three_rails(), rows(), line({0, 0}, Length::feet(8), {{1.2, 0.6}}), {}, findings);
   for (const Finding& finding : findings) {
-    if (finding.code == "grade.hump") { EXPECT_EQ(finding.severity, Severity::stop); }
+    if (finding.code == "grade.hump") {
+      EXPECT_EQ(finding.severity, Severity::stop);
+    }
   }
   EXPECT_EQ(count_of(findings, "grade.hump"), 1);
 }
@@ -239,7 +241,7 @@ TEST(Clearances, MeshCoversWhatItCovers) {
   EXPECT_EQ(heights.clearances[1].below_rail, 2);
   EXPECT_EQ(heights.clearances[1].least, Length::inches(2));
   EXPECT_EQ(heights.clearances[1].largest, Length::inches(2) + Length::mm(100));
-  EXPECT_TRUE(told(findings, "grade.dip_deep", "a.1"));   // no filler rail hangs under mesh
+  EXPECT_TRUE(told(findings, "grade.dip_deep", "a.1"));  // no filler rail hangs under mesh
 }
 
 // Two bays of one run with a hump each: the worse one is told, with their number.
@@ -250,7 +252,9 @@ TEST(Findings, HumpsOfOneRunAreToldOnce) {
   ASSERT_EQ(count_of(findings, "grade.humps"), 1);
   ASSERT_TRUE(told(findings, "grade.humps", "a.2"));
   for (const Finding& finding : findings) {
-    if (finding.code == "grade.humps") { EXPECT_EQ(std::get<std::int64_t>(finding.values.back().second), 2); }
+    if (finding.code == "grade.humps") {
+      EXPECT_EQ(std::get<std::int64_t>(finding.values.back().second), 2);
+    }
   }
 }
 

@@ -12,7 +12,7 @@ namespace railwright::testing_line {
 
 using measure::Length;
 
-inline const Length kPipe = Length::sixty_fourths(152);   // 2-3/8 in
+inline const Length kPipe = Length::sixty_fourths(152);  // 2-3/8 in
 
 inline job::Catalogue rows() {
   job::Catalogue catalogue;
@@ -100,7 +100,8 @@ inline setout::Layout line(const std::vector<double>& ground, Length pitch = Len
 }
 
 inline bool told(const Findings& findings, const std::string& code, const std::string& where) {
-  for (const Finding& finding : findings) if (finding.code == code && finding.where == where) return true;
+  for (const Finding& finding : findings)
+    if (finding.code == code && finding.where == where) return true;
   return false;
 }
 

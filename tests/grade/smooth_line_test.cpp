@@ -27,7 +27,9 @@ struct Dice {
 };
 
 // One linear condition c0 * z0 + c1 * z1 <= b on the heights of a line's two ends.
-struct Half { double c0, c1, b; };
+struct Half {
+  double c0, c1, b;
+};
 
 // Largest and smallest z1 over all lines whose ends keep every condition: every crossing of two conditions is tried. Slow and plain.
 Interval ends_by_crossings(const std::vector<Half>& halves) {
@@ -64,12 +66,14 @@ Interval straight(const std::vector<Gate>& gates, int from, int to, Interval sta
 // True when some line breaks at most at these gates and keeps everything.
 bool possible(const std::vector<Gate>& gates, const std::vector<int>& corners, double tolerance) {
   Interval reach = window_of(gates[0], tolerance);
-  for (std::size_t c = 1; c < corners.size() && !reach.empty(); ++c)
-    reach = straight(gates, corners[c - 1], corners[c], reach, tolerance);
+  for (std::size_t c = 1; c < corners.size() && !reach.empty(); ++c) reach = straight(gates, corners[c - 1], corners[c], reach, tolerance);
   return !reach.empty();
 }
 
-struct Best { int links = 0; double deviation = 0; };
+struct Best {
+  int links = 0;
+  double deviation = 0;
+};
 
 // Every choice of break posts; for the fewest, the least tolerance by halving.
 Best exhaustive(const std::vector<Gate>& gates, double tolerance) {
@@ -82,7 +86,8 @@ Best exhaustive(const std::vector<Gate>& gates, double tolerance) {
     for (unsigned set = 0; set < (1u << inner.size()); ++set) {
       if (__builtin_popcount(set) != count) continue;
       std::vector<int> corners{0};
-      for (std::size_t i = 0; i < inner.size(); ++i) if (set >> i & 1u) corners.push_back(inner[i]);
+      for (std::size_t i = 0; i < inner.size(); ++i)
+        if (set >> i & 1u) corners.push_back(inner[i]);
       corners.push_back(static_cast<int>(gates.size()) - 1);
       if (!possible(gates, corners, tolerance)) continue;
       double low = 0, high = tolerance;
@@ -92,7 +97,11 @@ Best exhaustive(const std::vector<Gate>& gates, double tolerance) {
       }
       least = std::min(least, high);
     }
-    if (least < 1e299) { best.links = count + 1; best.deviation = least; return best; }
+    if (least < 1e299) {
+      best.links = count + 1;
+      best.deviation = least;
+      return best;
+    }
   }
   return best;
 }
@@ -126,7 +135,11 @@ std::vector<Gate> random_gates(Dice& dice, int bays, bool inside) {
 void expect_kept(const std::vector<Gate>& gates, const SmoothLine& line, double tolerance) {
   std::size_t post = 0;
   std::vector<double> x, z;
-  for (const Gate& gate : gates) if (gate.post) { x.push_back(gate.x); z.push_back(line.heights[post++]); }
+  for (const Gate& gate : gates)
+    if (gate.post) {
+      x.push_back(gate.x);
+      z.push_back(line.heights[post++]);
+    }
   std::size_t bay = 0;
   for (const Gate& gate : gates) {
     while (bay + 2 < x.size() && gate.x > x[bay + 1]) ++bay;
@@ -141,7 +154,8 @@ void expect_kept(const std::vector<Gate>& gates, const SmoothLine& line, double 
 
 int bends(const std::vector<Gate>& gates, const SmoothLine& line) {
   std::vector<double> x;
-  for (const Gate& gate : gates) if (gate.post) x.push_back(gate.x);
+  for (const Gate& gate : gates)
+    if (gate.post) x.push_back(gate.x);
   int count = 0;
   for (std::size_t i = 1; i + 1 < x.size(); ++i) {
     const double before = (line.heights[i] - line.heights[i - 1]) / (x[i] - x[i - 1]);
@@ -215,8 +229,12 @@ TEST(SmoothLine, OneKinkIsOneBreak) {
 
 TEST(SmoothLine, ReleasesTheBayThatNoLinePasses) {
   std::vector<Gate> gates(4);
-  for (int i = 0; i < 4; ++i) { gates[i].x = i < 3 ? 2.0 * i : 3.0; gates[i].post = i < 3; gates[i].window = {-1, 1}; }
-  std::swap(gates[2], gates[3]);   // a boulder at 3 m, in the second bay
+  for (int i = 0; i < 4; ++i) {
+    gates[i].x = i < 3 ? 2.0 * i : 3.0;
+    gates[i].post = i < 3;
+    gates[i].window = {-1, 1};
+  }
+  std::swap(gates[2], gates[3]);  // a boulder at 3 m, in the second bay
   gates[2].window = {0.5, 9};
   const SmoothLine line = smooth_line(gates, 0.05, 1e-4);
   EXPECT_EQ(line.released, std::vector<int>{1});
@@ -258,7 +276,7 @@ TEST(SmoothLine, LeavesOutNoStartThatMatters) {
   for (int n = 0; n < 60; ++n) {
     auto gates = even_ground(dice, 60 + dice.below(240), n % 7 == 6 ? 0.06 : dice.between(0.002, 0.03), n % 2 == 1);
     double cap = 1;
-    for (std::size_t g = gates.size(); n % 5 == 4 && g-- > 0;) {   // one for each bay
+    for (std::size_t g = gates.size(); n % 5 == 4 && g-- > 0;) {  // one for each bay
       if (gates[g].post) cap = dice.between(0.012, 0.05);
       gates[g].cap = cap;
     }

@@ -21,10 +21,11 @@ const GeoPlace kBuninyong{dms(-37, 39, 10.15610), dms(143, 55, 35.38390), 0};
 
 // The first rows of the geodesic test set in C. Karney's GeographicLib Python package (test_geodesic.py).
 TEST(Geodesy, InverseOfKarneysTestSet) {
-  const struct { double lat1, lon1, azi1, lat2, lon2, azi2, length; } rows[] = {
-      {35.60777, -139.44815, 111.098748429560326, -11.17491, -69.95921, 129.289270889708762, 8935244.5604818305},
-      {55.52454, 106.05087, 22.020059880982801, 77.03196, 197.18234, 109.112041110671519, 4105086.1713924406},
-      {-19.79938, -174.47484, 71.167275780171533, -11.99349, -154.35109, 65.589099775199228, 2319004.8601169389}};
+  const struct {
+    double lat1, lon1, azi1, lat2, lon2, azi2, length;
+  } rows[] = {{35.60777, -139.44815, 111.098748429560326, -11.17491, -69.95921, 129.289270889708762, 8935244.5604818305},
+              {55.52454, 106.05087, 22.020059880982801, 77.03196, 197.18234, 109.112041110671519, 4105086.1713924406},
+              {-19.79938, -174.47484, 71.167275780171533, -11.99349, -154.35109, 65.589099775199228, 2319004.8601169389}};
   for (const auto& row : rows) {
     const auto line = geodesic({row.lat1, row.lon1, 0}, {row.lat2, row.lon2, 0});
     ASSERT_TRUE(line);
@@ -91,7 +92,7 @@ TEST(Geodesy, TopocentricExampleOfIogp) {
   const GeoPlace place{dms(53, 48, 33.820), dms(2, 7, 46.380), 73};
   const auto local = topocentric(origin, place);
   ASSERT_TRUE(local);
-  EXPECT_NEAR(local->east, -189013.869, 0.01);   // the printed place is rounded to 0.001 seconds: 3 cm north, 2 cm east
+  EXPECT_NEAR(local->east, -189013.869, 0.01);  // the printed place is rounded to 0.001 seconds: 3 cm north, 2 cm east
   EXPECT_NEAR(local->north, -128642.040, 0.02);
   EXPECT_NEAR(local->up, -4220.171, 0.01);
   const auto back = from_topocentric(origin, *local);

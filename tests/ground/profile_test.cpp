@@ -174,8 +174,7 @@ TEST(Profile, ContradictingLevelsAndCliffsAreTold) {
   job::Site site = line_site(100);
   site.points.push_back({"C", metres(100), metres(50), {}, {}});
   site.legs.push_back({"BC", "B", "C", "f", job::Side::left, {}});
-  site.ground.profile = {{"AB", metres(0), metres(0)}, {"AB", metres(99.5), metres(0)}, {"AB", metres(100), metres(3)},
-                         {"BC", metres(0), metres(2)}};
+  site.ground.profile = {{"AB", metres(0), metres(0)}, {"AB", metres(99.5), metres(0)}, {"AB", metres(100), metres(3)}, {"BC", metres(0), metres(2)}};
   Findings findings;
   const auto all = profiles(site, findings);
   EXPECT_TRUE(told(findings, "ground.disagree"));
@@ -197,7 +196,7 @@ TEST(Profile, AVerticalStepIsACliff) {
     EXPECT_EQ(finding.values[4].first, "before");
     EXPECT_NEAR(static_cast<double>(std::get<LengthValue>(finding.values[4].second).nm), 39.7e9, 1);
   }
-  site.ground.profile[2].height = metres(0.02);   // one reading twice
+  site.ground.profile[2].height = metres(0.02);  // one reading twice
   findings.clear();
   profiles(site, findings);
   EXPECT_FALSE(told(findings, "ground.cliff"));

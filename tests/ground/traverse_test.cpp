@@ -25,8 +25,8 @@ Course course(const char* bearing, double distance) {
 double second(double degrees, double minutes, double seconds) { return degrees + minutes / 60 + seconds / 3600; }
 
 // J. Mahun, Open Access Surveying, Traverse Computations, chapter E (latitudes, departures, closure) and chapter I (adjusted and inversed).
-const std::vector<Course> kMahun{course("S 68°05'35\" W", 472.68), course("N 19°46'00\" W", 216.13),
-                                 course("N 45°55'20\" E", 276.52), course("S 54°59'15\" E", 382.24)};
+const std::vector<Course> kMahun{course("S 68°05'35\" W", 472.68), course("N 19°46'00\" W", 216.13), course("N 45°55'20\" E", 276.52),
+                                 course("S 54°59'15\" E", 382.24)};
 
 TEST(Traverse, MahunChapterE) {
   const Closure c = closure(kMahun);
@@ -67,8 +67,7 @@ TEST(Traverse, MahunChapterIAdjustedByTheCompassRule) {
 
 // J. Mahun, Open Access Surveying, self-study Traverse Adjustment, problem 2.
 TEST(Traverse, MahunSelfStudyProblemTwo) {
-  const std::vector<Course> courses{course("226°54'23\"", 639.15), course("0°00'00\"", 523.69),
-                                    course("235°02'29\"", 409.54), course("79°35'02\"", 815.93)};
+  const std::vector<Course> courses{course("226°54'23\"", 639.15), course("0°00'00\"", 523.69), course("235°02'29\"", 409.54), course("79°35'02\"", 815.93)};
   const auto walk = traverse(courses, {Vec2{}, Vec2{}, Adjustment::compass, {}, 50});
   ASSERT_TRUE(walk);
   EXPECT_NEAR(walk->closure.perimeter, 2388.31, 1e-9);
@@ -89,7 +88,7 @@ TEST(Traverse, MahunSelfStudyProblemTwo) {
 
 // Six-course traverse with areas by double meridian distance (worked problem, document 279716815 on Scribd).
 TEST(Traverse, PoorlyClosingTraverseWithDoubleMeridianDistances) {
-  const std::vector<Course> courses{course("N5°30'E", 495.85), course("N46°02'E", 850.62), course("S67°38'E", 855.45),
+  const std::vector<Course> courses{course("N5°30'E", 495.85),   course("N46°02'E", 850.62),  course("S67°38'E", 855.45),
                                     course("S12°25'E", 1020.87), course("S83°44'W", 1117.26), course("N55°09'W", 660.08)};
   const auto walk = traverse(courses, {Vec2{}, Vec2{}, Adjustment::compass, {}, 50});
   ASSERT_TRUE(walk);
@@ -222,15 +221,24 @@ TEST(Traverse, BlundersAreNamed) {
   EXPECT_EQ(traverse({{std::numeric_limits<double>::infinity(), 1, {}, {}}}, {}).error().code, "traverse.azimuth");
 }
 
-TEST(Traverse, DeflectionsTurnFromTheLineWalked) {
-  EXPECT_EQ(azimuths_from_deflections(350, {90, -45, -90}), (std::vector<double>{350, 80, 35, 305}));
-}
+TEST(Traverse, DeflectionsTurnFromTheLineWalked) { EXPECT_EQ(azimuths_from_deflections(350, {90, -45, -90}), (std::vector<double>{350, 80, 35, 305})); }
 
 TEST(Bearing, ReadsWhatSurveyorsWrite) {
-  const struct { const char* text; double azimuth; } rows[] = {
-      {"N45E", 45}, {"S 30 15 W", 210.25}, {"n 0d30m0s e", 0.5}, {"N 12-30-00 W", 347.5}, {"due south", 180}, {"West", 270},
-      {"226°54'36\"", second(226, 54, 36)}, {"359.5", 359.5}, {"360", 0}, {"S 90° E", 90}, {"South 45 deg East", 135},
-      {"N 68\xE2\x80\xB2 E", 68}};
+  const struct {
+    const char* text;
+    double azimuth;
+  } rows[] = {{"N45E", 45},
+              {"S 30 15 W", 210.25},
+              {"n 0d30m0s e", 0.5},
+              {"N 12-30-00 W", 347.5},
+              {"due south", 180},
+              {"West", 270},
+              {"226°54'36\"", second(226, 54, 36)},
+              {"359.5", 359.5},
+              {"360", 0},
+              {"S 90° E", 90},
+              {"South 45 deg East", 135},
+              {"N 68\xE2\x80\xB2 E", 68}};
   for (const auto& row : rows) {
     const auto azimuth = parse_azimuth(row.text);
     ASSERT_TRUE(azimuth) << row.text;

@@ -9,8 +9,7 @@
 namespace railwright::job {
 namespace {
 
-const char* const kFiles[] = {"pipe.json",   "fittings.json", "animals.json", "soils.json",
-                              "prices.json", "supplies.json", "hours.json"};
+const char* const kFiles[] = {"pipe.json", "fittings.json", "animals.json", "soils.json", "prices.json", "supplies.json", "hours.json"};
 
 const Catalogue& shipped() {
   static const Catalogue catalogue = [] {
@@ -37,9 +36,8 @@ TEST(ShippedCatalogue, EveryFileIsSound) {
 
 // Source: AISC Steel Construction Manual, Table 1-14: weight as printed.
 TEST(ShippedCatalogue, Schedule40WeightsAreAisc) {
-  const std::pair<const char*, double> printed[] = {
-      {"1-5/8 sch40", 2.27}, {"1-7/8 sch40", 2.72}, {"2-3/8 sch40", 3.66}, {"2-7/8 sch40", 5.80},
-      {"3-1/2 sch40", 7.58}, {"4 sch40", 9.12},     {"4-1/2 sch40", 10.8}, {"6-5/8 sch40", 19.0}};
+  const std::pair<const char*, double> printed[] = {{"1-5/8 sch40", 2.27}, {"1-7/8 sch40", 2.72}, {"2-3/8 sch40", 3.66}, {"2-7/8 sch40", 5.80},
+                                                    {"3-1/2 sch40", 7.58}, {"4 sch40", 9.12},     {"4-1/2 sch40", 10.8}, {"6-5/8 sch40", 19.0}};
   for (const auto& [id, weight] : printed) {
     ASSERT_NE(shipped().pipe(id), nullptr) << id;
     EXPECT_NEAR(pounds_per_foot(shipped().pipe(id)->mass_kg_per_m), weight, 0.005) << id;
@@ -59,9 +57,8 @@ TEST(ShippedCatalogue, WeightsFollowFromDiameterAndWall) {
 
 // Source: U.S. federal lands highway specification FP, Table 710.03-1M, grade 2 pipe, kg/m as printed to one decimal.
 TEST(ShippedCatalogue, ThinWallWeightsAreTheFederalTable) {
-  const std::pair<const char*, double> printed[] = {{"1-5/8 thin-wall", 2.7}, {"1-7/8 thin-wall", 3.4},
-                                                    {"2-3/8 thin-wall", 4.6}, {"2-7/8 thin-wall", 6.9},
-                                                    {"4 thin-wall", 9.8}};
+  const std::pair<const char*, double> printed[] = {
+      {"1-5/8 thin-wall", 2.7}, {"1-7/8 thin-wall", 3.4}, {"2-3/8 thin-wall", 4.6}, {"2-7/8 thin-wall", 6.9}, {"4 thin-wall", 9.8}};
   for (const auto& [id, kg] : printed) {
     ASSERT_NE(shipped().pipe(id), nullptr) << id;
     EXPECT_NEAR(shipped().pipe(id)->mass_kg_per_m, kg, 0.05) << id;
@@ -70,9 +67,11 @@ TEST(ShippedCatalogue, ThinWallWeightsAreTheFederalTable) {
 
 // Source: International Building Code, Table 1806.2, in psf and psf per foot as printed.
 TEST(ShippedCatalogue, SoilsAreTable1806_2) {
-  struct Row { const char* id; double vertical, lateral; };
-  const Row printed[] = {{"rock", 12000, 1200}, {"soft-rock", 4000, 400}, {"gravel", 3000, 200},
-                         {"sand", 2000, 150},   {"clay", 1500, 100}};
+  struct Row {
+    const char* id;
+    double vertical, lateral;
+  };
+  const Row printed[] = {{"rock", 12000, 1200}, {"soft-rock", 4000, 400}, {"gravel", 3000, 200}, {"sand", 2000, 150}, {"clay", 1500, 100}};
   for (const Row& row : printed) {
     const Soil* soil = shipped().soil(row.id);
     ASSERT_NE(soil, nullptr) << row.id;
@@ -132,8 +131,7 @@ TEST(ShippedCatalogue, WireStrength) {
 
 TEST(Catalogue, OverlayReplacesByIdAndJoinsTheRest) {
   Catalogue own;
-  own.pipes = {{"2-3/8 sch40", Length::inches(2), Length::mm(3), 1, 3, 250, "measured"},
-               {"my pipe", Length::inches(3), Length::mm(3), 1, 3, 250, "measured"}};
+  own.pipes = {{"2-3/8 sch40", Length::inches(2), Length::mm(3), 1, 3, 250, "measured"}, {"my pipe", Length::inches(3), Length::mm(3), 1, 3, 250, "measured"}};
   const Catalogue all = overlay(shipped(), own);
   EXPECT_EQ(all.pipes.size(), shipped().pipes.size() + 1);
   EXPECT_EQ(all.pipe("2-3/8 sch40")->diameter, Length::inches(2));
@@ -143,8 +141,8 @@ TEST(Catalogue, OverlayReplacesByIdAndJoinsTheRest) {
 
 TEST(Catalogue, AFaultyFileChangesNothing) {
   Catalogue into;
-  const Findings findings = read_catalogue(
-      R"({"pipes":[{"id":"a","diameter":"2 in","wall":"1 1/2 in","mass_kg_per_m":3,"yield_mpa":250,"source":"x"}]})", into);
+  const Findings findings =
+      read_catalogue(R"({"pipes":[{"id":"a","diameter":"2 in","wall":"1 1/2 in","mass_kg_per_m":3,"yield_mpa":250,"source":"x"}]})", into);
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings[0].code, "job.wall_too_thick");
   EXPECT_EQ(findings[0].where, "/pipes/0/wall");

@@ -112,9 +112,7 @@ TEST(ReadJob, NamesTheNearestKeyAndId) {
   EXPECT_EQ(std::get<std::string>(ids[0].values[1].second), "paddock");
 }
 
-TEST(ReadJob, PointersAreEscaped) {
-  EXPECT_EQ(faults(R"({"a/b~c": 1})"), "job.unknown_key /a~1b~0c\n");
-}
+TEST(ReadJob, PointersAreEscaped) { EXPECT_EQ(faults(R"({"a/b~c": 1})"), "job.unknown_key /a~1b~0c\n"); }
 
 TEST(ReadJob, LengthsNeedAUnit) {
   EXPECT_EQ(fault_of("\"120 ft\"", "120"), "job.needs_unit /site/points/1/east\n");
@@ -136,8 +134,7 @@ TEST(ReadJob, ImpossibleValues) {
   EXPECT_EQ(fault_of("\"58.00\"", "\"-58\""), "job.money_out_of_range /choices/offers/0/price\n");
   EXPECT_EQ(fault_of("\"58.00\"", "\"a lot\""), "money.not_an_amount /choices/offers/0/price\n");
   EXPECT_EQ(fault_of("\"58.00\"", "1e308"), "job.money_out_of_range /choices/offers/0/price\n");
-  EXPECT_EQ(fault_of("\"leaf\": \"12 ft\"", "\"leaf\": \"12 ft\", \"leaf_mass_kg\": 1e308"),
-            "job.out_of_range /site/gates/0/leaf_mass_kg\n");
+  EXPECT_EQ(fault_of("\"leaf\": \"12 ft\"", "\"leaf\": \"12 ft\", \"leaf_mass_kg\": 1e308"), "job.out_of_range /site/gates/0/leaf_mass_kg\n");
   EXPECT_EQ(fault_of("\"id\": \"G\"", "\"id\": \" G\""), "job.bad_id /site/gates/0/id\n");
   EXPECT_EQ(fault_of("\"id\": \"G\"", "\"id\": \"\""), "job.empty_text /site/gates/0/id\n");
   EXPECT_EQ(fault_of("\"id\": \"G\"", "\"id\": \"G\\u0007\""), "job.bad_id /site/gates/0/id\n");
@@ -168,15 +165,12 @@ TEST(ReadJob, WhatNoSingleFieldShows) {
             "job.height_count /choices/fences/0/rail_centres\n");
   EXPECT_EQ(fault_of("\"height\": \"60 in\"", "\"height\": \"60 in\", \"rail_centres\": [\"58 in\", \"20 in\", \"40 in\"]"),
             "job.not_descending /choices/fences/0/rail_centres/2\n");
-  EXPECT_EQ(fault_of("\"height\": \"60 in\"", "\"height\": \"60 in\", \"kind\": \"mesh\""),
-            "job.missing_key /choices/fences/0/infill/supply\n");
+  EXPECT_EQ(fault_of("\"height\": \"60 in\"", "\"height\": \"60 in\", \"kind\": \"mesh\""), "job.missing_key /choices/fences/0/infill/supply\n");
   EXPECT_EQ(fault_of("\"height\": \"60 in\"", "\"height\": \"60 in\", \"rails\": 0"), "job.no_rails /choices/fences/0/rails\n");
-  EXPECT_EQ(fault_of("\"height\": \"60 in\"", "\"height\": \"60 in\", \"spacing\": {\"mode\": \"list\"}"),
-            "job.empty_list /choices/fences/0/spacing/list\n");
+  EXPECT_EQ(fault_of("\"height\": \"60 in\"", "\"height\": \"60 in\", \"spacing\": {\"mode\": \"list\"}"), "job.empty_list /choices/fences/0/spacing/list\n");
   EXPECT_EQ(fault_of("\"height\": \"60 in\"", "\"height\": \"60 in\", \"spacing\": {\"pitch\": \"9 ft\"}"),
             "job.pitch_over_cap /choices/fences/0/spacing/pitch\n");
-  EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"area\": true, \"shape\": []}], \"gates\":"),
-            "job.too_few_places /site/zones/0/shape\n");
+  EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"area\": true, \"shape\": []}], \"gates\":"), "job.too_few_places /site/zones/0/shape\n");
   EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"leg\": \"L\", \"from\": \"9 ft\", \"to\": \"3 ft\"}], \"gates\":"),
             "job.zone_backwards /site/zones/0/to\n");
   EXPECT_EQ(fault_of("\"gates\":", "\"zones\": [{\"id\": \"z\", \"leg\": \"L\", \"shape\": [{\"east\": \"0 ft\", \"north\": \"0 ft\"}]}], \"gates\":"),
@@ -186,8 +180,7 @@ TEST(ReadJob, WhatNoSingleFieldShows) {
                      "\"ground\": {\"grid\": {\"columns\": 2, \"rows\": 2, \"west\": \"0 m\", \"south\": \"0 m\", "
                      "\"cell\": \"10 m\", \"heights_m\": [1, null, 3]}}, \"gates\":"),
             "job.grid_count /site/ground/grid/heights_m\n");
-  EXPECT_EQ(fault_of("\"way\": \"slope\"}", "\"way\": \"slope\"}, {\"bay\": \"L1\", \"rail\": 2, \"gap\": \"7 ft\"}"),
-            "job.gap_twice /field/gaps/1\n");
+  EXPECT_EQ(fault_of("\"way\": \"slope\"}", "\"way\": \"slope\"}, {\"bay\": \"L1\", \"rail\": 2, \"gap\": \"7 ft\"}"), "job.gap_twice /field/gaps/1\n");
 }
 
 TEST(ReadJob, ANewerJobSaysSoAndNothingElse) {
@@ -209,11 +202,11 @@ TEST(ReadJob, TextsThatAreNoJson) {
 }
 
 TEST(ReadJob, TextsOfOtherEncodings) {
-  EXPECT_EQ(faults("{\"name\": \"Caf\xE9\"}"), "job.not_utf8 1:14\n");                  // Latin-1
-  EXPECT_EQ(faults(std::string_view("\xFF\xFE{\0}\0", 6)), "job.not_utf8 1:1\n");       // UTF-16, little end first
-  EXPECT_EQ(faults(std::string_view("\0{\0}", 4)), "job.not_utf8 1:1\n");               // UTF-16 without a mark
-  EXPECT_EQ(faults("{\"name\": \"\xED\xA0\x80\"}"), "job.not_utf8 1:11\n");             // a lone surrogate
-  EXPECT_EQ(faults("{\"name\": \"\xC0\xAF\"}"), "job.not_utf8 1:11\n");                 // an overlong form
+  EXPECT_EQ(faults("{\"name\": \"Caf\xE9\"}"), "job.not_utf8 1:14\n");             // Latin-1
+  EXPECT_EQ(faults(std::string_view("\xFF\xFE{\0}\0", 6)), "job.not_utf8 1:1\n");  // UTF-16, little end first
+  EXPECT_EQ(faults(std::string_view("\0{\0}", 4)), "job.not_utf8 1:1\n");          // UTF-16 without a mark
+  EXPECT_EQ(faults("{\"name\": \"\xED\xA0\x80\"}"), "job.not_utf8 1:11\n");        // a lone surrogate
+  EXPECT_EQ(faults("{\"name\": \"\xC0\xAF\"}"), "job.not_utf8 1:11\n");            // an overlong form
   EXPECT_EQ(faults("{\n\"name\": \"\xC3\xA9\xC3\xA9\", \"x\xFF\": 1}"), "job.not_utf8 2:17\n");
   EXPECT_EQ(faults("\x89PNG\r\n\x1a\n"), "job.not_utf8 1:1\n");
   EXPECT_EQ(faults("{\"name\": \"Caf\xC3\xA9\"}"), "");

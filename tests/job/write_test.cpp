@@ -39,10 +39,8 @@ class Filler {
     if (random_() % 2 == 0) fill(value.emplace(), rule);
   }
   template <class E>
-    requires std::is_enum_v<E>
-  void fill(E& choice, const Rule&) {
-    choice = static_cast<E>(random_() % Words<E>::all.size());
-  }
+  requires std::is_enum_v<E>
+  void fill(E& choice, const Rule&) { choice = static_cast<E>(random_() % Words<E>::all.size()); }
   template <class Tag>
   void fill(measure::Quantity<Tag>& quantity, const Rule& rule) {
     quantity = measure::Quantity<Tag>::si(within(rule, kAmount));
@@ -65,16 +63,14 @@ class Filler {
     if (random_() % 2 == 0 && static_cast<double>(on_tape) >= rule.least) nm = on_tape;
     length = Length::from_nm(nm);
   }
-  void fill(Money& money, const Rule& rule) {
-    money = Money::from_units(static_cast<std::int64_t>(within(rule, kAmount) * 10'000));
-  }
+  void fill(Money& money, const Rule& rule) { money = Money::from_units(static_cast<std::int64_t>(within(rule, kAmount) * 10'000)); }
 
   std::mt19937_64 random_;
 };
 
 bool is_about_kinds(const Finding& finding) {
-  for (const char* code : {"job.unknown_key", "job.missing_key", "job.not_", "job.needs_unit", "length.", "money.",
-                           "job.bad_id", "job.out_of_range", "job.length_out_of_range", "job.count_out_of_range"}) {
+  for (const char* code : {"job.unknown_key", "job.missing_key", "job.not_", "job.needs_unit", "length.", "money.", "job.bad_id", "job.out_of_range",
+                           "job.length_out_of_range", "job.count_out_of_range"}) {
     if (finding.code.rfind(code, 0) == 0) return finding.code != "job.not_descending";
   }
   return false;

@@ -68,9 +68,26 @@ std::multiset<std::string> placeholders(const std::string& text) {
 // What reads alike in both languages: units, symbols and words that Spanish spells as English does.
 const std::set<std::string>& alike() {
   static const std::set<std::string> keys = {
-      "because.figure.price.total", "because.function.cbrt", "because.function.sqrt", "because.name.factor", "because.name.total",
-      "items.panel", "page.fence.animal", "page.more.in_pounds", "page.plan.north", "page.result.h", "plan.run", "plan.run_part",
-      "plan.run_parts", "strip.plan", "survey.temperature", "unit.ft", "unit.kg", "unit.lb", "unit.m", "value.kind.panel",
+      "because.figure.price.total",
+      "because.function.cbrt",
+      "because.function.sqrt",
+      "because.name.factor",
+      "because.name.total",
+      "items.panel",
+      "page.fence.animal",
+      "page.more.in_pounds",
+      "page.plan.north",
+      "page.result.h",
+      "plan.run",
+      "plan.run_part",
+      "plan.run_parts",
+      "strip.plan",
+      "survey.temperature",
+      "unit.ft",
+      "unit.kg",
+      "unit.lb",
+      "unit.m",
+      "value.kind.panel",
   };
   return keys;
 }

@@ -43,11 +43,11 @@ TEST(Arc, AWalkKeepsItsStations) {
 
 TEST(Arc, ChordAndArcAreInverse) {
   const Arc circle = circle_from({0, 10}, {0, 0}, -1);
-  EXPECT_NEAR(circle.chord_of(circle.length() / 6), 10, 1e-13);      // the hexagon's side is its radius
+  EXPECT_NEAR(circle.chord_of(circle.length() / 6), 10, 1e-13);  // the hexagon's side is its radius
   EXPECT_NEAR(circle.chord_of(circle.length() / 4), 10 * std::sqrt(2.0), 1e-13);
   for (double chord = 0.1; chord < 20; chord += 0.7) EXPECT_NEAR(circle.chord_of(circle.arc_of(chord)), chord, 1e-13);
-  EXPECT_NEAR(circle.arc_of(25), kPi * 10, 1e-12);                   // no chord is longer than the diameter
-  EXPECT_NEAR(circle.at(circle.length() / 4).x, 10, 1e-12);          // to the right: clockwise from north, so east
+  EXPECT_NEAR(circle.arc_of(25), kPi * 10, 1e-12);           // no chord is longer than the diameter
+  EXPECT_NEAR(circle.at(circle.length() / 4).x, 10, 1e-12);  // to the right: clockwise from north, so east
 }
 
 }  // namespace

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
+#include "engine/measure/length.h"
+
 #include <gtest/gtest.h>
 
 #include <limits>
 #include <random>
 
 #include "engine/measure/geometry.h"
-#include "engine/measure/length.h"
 #include "engine/measure/quantity.h"
 
 namespace railwright::measure {
@@ -30,19 +31,17 @@ TEST(Length, ExactFactorsOfNistSp811) {
   EXPECT_EQ(read("1 mi").nm(), 1'609'344'000'000);
   EXPECT_EQ(read("1/64 in").nm(), 396'875);
   EXPECT_DOUBLE_EQ(pounds(1).si(), 0.45359237);
-  EXPECT_NEAR(pounds_force(1).si(), 4.448222, 5e-7);   // lbf, as printed to seven figures
-  EXPECT_NEAR(psi(1).si(), 6894.757, 5e-4);            // lbf/in2
-  EXPECT_NEAR(psf(1).si(), 47.88026, 5e-6);            // lbf/ft2
-  EXPECT_NEAR(cubic_feet(1).si(), 0.02831685, 5e-9);   // ft3
+  EXPECT_NEAR(pounds_force(1).si(), 4.448222, 5e-7);  // lbf, as printed to seven figures
+  EXPECT_NEAR(psi(1).si(), 6894.757, 5e-4);           // lbf/in2
+  EXPECT_NEAR(psf(1).si(), 47.88026, 5e-6);           // lbf/ft2
+  EXPECT_NEAR(cubic_feet(1).si(), 0.02831685, 5e-9);  // ft3
 }
 
 TEST(Length, ReadsWhatPeopleWrite) {
   const Length seven_five = Length::inches(89) + Length::sixty_fourths(16);
   for (const char* text :
-       {"7 ft 5 1/4 in", "7' 5-1/4\"", "7'5-1/4\"", "7ft5.25in", "89.25 in", "89 1/4 in", "89-1/4\"",
-        "7 FT. 5 1/4 IN.", "7\u20325\u00bc\u2033", "7' - 5 1/4\"", "7 feet 5 1/4 inches", "7' 5 1/4",
-        "  7 ft\t5 2/8 in ", "+7'5.25''", "2266.95 mm", "2.26695 m", "226.695 cm", "2 m 266.95 mm",
-        "7 ft 5 1\u20444 in"}) {
+       {"7 ft 5 1/4 in", "7' 5-1/4\"", "7'5-1/4\"", "7ft5.25in", "89.25 in", "89 1/4 in", "89-1/4\"", "7 FT. 5 1/4 IN.", "7\u20325\u00bc\u2033", "7' - 5 1/4\"",
+        "7 feet 5 1/4 inches", "7' 5 1/4", "  7 ft\t5 2/8 in ", "+7'5.25''", "2266.95 mm", "2.26695 m", "226.695 cm", "2 m 266.95 mm", "7 ft 5 1\u20444 in"}) {
     EXPECT_EQ(read(text), seven_five) << text;
   }
   EXPECT_EQ(read("89 1/4", BareNumber::inches), seven_five);
@@ -57,9 +56,9 @@ TEST(Length, ReadsWhatPeopleWrite) {
 }
 
 TEST(Length, AmbiguousOrBrokenTextIsRefused) {
-  for (const char* text : {"seven", "7 5 1/4 in", "7 in 5 ft", "7 ft 5 ft", "7 1/2 ft 3 in", "1/0 in", "5 1/ in",
-                           "7 ft.5 in", "1e3 m", "NaN", "inf in", "2,27 m", "12,34 in", "--3 in", "7 ft x",
-                           "1/2/3 in", "\xff\xfe in", "1.2.3 in", "- in", "in", "7 m 5 q", "5 1/99999999 in"}) {
+  for (const char* text :
+       {"seven",  "7 5 1/4 in", "7 in 5 ft", "7 ft 5 ft", "7 1/2 ft 3 in", "1/0 in",      "5 1/ in",  "7 ft.5 in", "1e3 m", "NaN",     "inf in",
+        "2,27 m", "12,34 in",   "--3 in",    "7 ft x",    "1/2/3 in",      "\xff\xfe in", "1.2.3 in", "- in",      "in",    "7 m 5 q", "5 1/99999999 in"}) {
     EXPECT_EQ(refusal(text), "length.not_a_length") << text;
   }
   EXPECT_EQ(refusal(""), "length.empty");
@@ -71,8 +70,7 @@ TEST(Length, AmbiguousOrBrokenTextIsRefused) {
 
 TEST(Length, RangeEndsAtAMillionKilometres) {
   EXPECT_EQ(read("1000000 km").nm(), 1'000'000'000'000'000'000);
-  for (const char* text : {"1000001 km", "999999999999999999 mi", "99999999999999999999999999 mm",
-                           "1000000000000000001 nm", "621372 mi",
+  for (const char* text : {"1000001 km", "999999999999999999 mi", "99999999999999999999999999 mm", "1000000000000000001 nm", "621372 mi",
                            "9223372036854775807 ft", "9999999999999999999 in"}) {
     EXPECT_EQ(refusal(text), "length.out_of_range") << text;
   }
@@ -110,7 +108,7 @@ TEST(Length, RoundsToAStepInTheNamedDirection) {
     EXPECT_EQ(down.nm() % sixteenth.nm(), 0);
     EXPECT_LE(2 * abs(x.round_to(sixteenth) - x).nm(), sixteenth.nm());
   }
-  EXPECT_EQ(Length::sixty_fourths(-2).round_to(sixteenth), Length());             // halves up
+  EXPECT_EQ(Length::sixty_fourths(-2).round_to(sixteenth), Length());  // halves up
   EXPECT_EQ(Length::sixty_fourths(2).round_to(sixteenth), Length::sixty_fourths(4));
 }
 
@@ -127,7 +125,7 @@ TEST(Length, ShownOnTheTape) {
   f.primes = true;
   EXPECT_EQ(format_length(x, f), "7' 5-1/4\"");
   EXPECT_EQ(format_length(Length::feet(8), f), "8' 0\"");
-  EXPECT_EQ(format_length(Length::feet(7) + Length::sixty_fourths(56), f), "7' 0-7/8\"");   // not 7' 7/8", misread as 7-7/8
+  EXPECT_EQ(format_length(Length::feet(7) + Length::sixty_fourths(56), f), "7' 0-7/8\"");  // not 7' 7/8", misread as 7-7/8
   EXPECT_EQ(format_length(Length::sixty_fourths(56), f), "7/8\"");
   f = {};
   f.style = LengthStyle::inches;

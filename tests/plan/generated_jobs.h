@@ -21,9 +21,7 @@ class Draw {
     z = (z ^ (z >> 27)) * 0x94d049bb133111ebull;
     return z ^ (z >> 31);
   }
-  int from_to(int low, int high) {
-    return low + static_cast<int>(bits() % static_cast<std::uint64_t>(high - low + 1));
-  }
+  int from_to(int low, int high) { return low + static_cast<int>(bits() % static_cast<std::uint64_t>(high - low + 1)); }
   bool chance(int percent) { return from_to(1, 100) <= percent; }
 
  private:
@@ -87,8 +85,7 @@ inline job::Job draw_job(std::uint64_t seed) {
   const int points = draw.from_to(2, 9);
   int east = 0, north = 0;
   for (int i = 0; i < points; ++i) {
-    job.site.points.push_back({std::string(1, static_cast<char>('A' + i)), measure::Length::inches(east),
-                               measure::Length::inches(north), std::nullopt, ""});
+    job.site.points.push_back({std::string(1, static_cast<char>('A' + i)), measure::Length::inches(east), measure::Length::inches(north), std::nullopt, ""});
     // A walk that turns at will and now and then crosses itself.
     (draw.chance(60) ? east : north) += draw.from_to(draw.chance(20) ? -900 : 60, 1800);
     if (draw.chance(40)) north += draw.from_to(-500, 700);

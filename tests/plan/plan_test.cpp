@@ -95,7 +95,9 @@ TEST_P(DrawnJob, EveryRailEndIsServedOnce) {
 // (6) The bound is never above the cost, and what is ordered is never less than what is needed.
 TEST_P(DrawnJob, BoundsAndOrdersHold) {
   for (const takeoff::PipeCuts& pipe : plan_.cuts) {
-    if (pipe.plan.found) { EXPECT_LE(pipe.plan.bound, pipe.plan.cost) << pipe.pipe; }
+    if (pipe.plan.found) {
+      EXPECT_LE(pipe.plan.bound, pipe.plan.cost) << pipe.pipe;
+    }
   }
   for (const takeoff::OrderLine& line : plan_.takeoff.orders) EXPECT_GE(line.order + 1e-9, line.needed) << line.item;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The cutting room's simplex against Clp, an independent and widely used solver, over linear programs drawn from a seed:
 // covering rows as cutting has them, with limits on what is in stock.
+#include "engine/cutting/simplex.h"
+
 #include <gtest/gtest.h>
 
 #include <ClpSimplex.hpp>
@@ -10,7 +12,6 @@
 #include <vector>
 
 #include "engine/cutting/budget.h"
-#include "engine/cutting/simplex.h"
 
 namespace {
 

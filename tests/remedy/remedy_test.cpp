@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What is offered as a cure cures: for jobs made so that each finding arises, the changed job is planned anew and the finding is gone.
+#include "engine/remedy/remedy.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -9,7 +11,6 @@
 #include <string>
 
 #include "data/shipped.h"
-#include "engine/remedy/remedy.h"
 
 namespace railwright::remedy {
 namespace {
@@ -103,36 +104,81 @@ void wires(Job& job) {
   }
 }
 
-struct Case { const char* code; std::function<void(Job&)> spoil; };
+struct Case {
+  const char* code;
+  std::function<void(Job&)> spoil;
+};
 
 const Case kCases[] = {
     {"checks.post_embedment", [](Job& job) { fence_in(job).embedment = Length::inches(12); }},
     {"checks.no_soil", [](Job& job) { fence_in(job).soil.clear(); }},
-    {"checks.wire_cold", [](Job& job) { wires(job); fence_in(job).infill.tension = measure::pounds_force(900); }},
-    {"checks.end_post_bending", [](Job& job) { wires(job); fence_in(job).braces = {false, false, false, 15, {}, {}, {}}; }},
-    {"checks.gate_post_size", [](Job& job) { job.site.gates = {gate(48, 12)}; fence_in(job).gate_pipe = "2-3/8 sch40"; }},
+    {"checks.wire_cold",
+     [](Job& job) {
+       wires(job);
+       fence_in(job).infill.tension = measure::pounds_force(900);
+     }},
+    {"checks.end_post_bending",
+     [](Job& job) {
+       wires(job);
+       fence_in(job).braces = {false, false, false, 15, {}, {}, {}};
+     }},
+    {"checks.gate_post_size",
+     [](Job& job) {
+       job.site.gates = {gate(48, 12)};
+       fence_in(job).gate_pipe = "2-3/8 sch40";
+     }},
     {"grade.too_low", [](Job& job) { fence_in(job).height = Length::inches(40); }},
     {"grade.opening_large", [](Job& job) { fence_in(job).rails = 2; }},
     {"setout.gate_on_corner", [](Job& job) { job.site.gates = {gate(4, 12)}; }},
     {"setout.gate_outside", [](Job& job) { job.site.gates = {gate(140, 12)}; }},
-    {"setout.gates_overlap", [](Job& job) { job.site.gates = {gate(48, 12), gate(54, 12)}; job.site.gates[1].id = "G2"; }},
+    {"setout.gates_overlap",
+     [](Job& job) {
+       job.site.gates = {gate(48, 12), gate(54, 12)};
+       job.site.gates[1].id = "G2";
+     }},
     {"setout.fixed_outside", [](Job& job) { job.site.legs[0].fixed = {Length::feet(120)}; }},
-    {"setout.fixed_in_gate", [](Job& job) { job.site.gates = {gate(48, 12)}; job.site.legs[0].fixed = {Length::feet(48)}; }},
-    {"setout.duplicate_leg", [](Job& job) { job.site.legs.push_back(job.site.legs[0]); job.site.legs.back().id = "twin"; }},
+    {"setout.fixed_in_gate",
+     [](Job& job) {
+       job.site.gates = {gate(48, 12)};
+       job.site.legs[0].fixed = {Length::feet(48)};
+     }},
+    {"setout.duplicate_leg",
+     [](Job& job) {
+       job.site.legs.push_back(job.site.legs[0]);
+       job.site.legs.back().id = "twin";
+     }},
     {"setout.no_pipe", [](Job& job) { fence_in(job).line_pipe = "no such pipe"; }},
-    {"setout.set_post_outside", [](Job& job) { job.field.posts.push_back({"old", "AB", Length::feet(130), {}, {}}); }},
+    {"setout.set_post_outside",
+     [](Job& job) {
+       job.field.posts.push_back({"old", "AB", Length::feet(130), {}, {}});
+     }},
     {"takeoff.no_offer", [](Job& job) { job.choices.offers.clear(); }},
-    {"takeoff.piece_too_long", [](Job& job) { for (job::StockOffer& offer : job.choices.offers) offer.length = Length::feet(7); }},
-    {"takeoff.sticks_do_not_suffice", [](Job& job) { for (job::StockOffer& offer : job.choices.offers) offer.count = 2; }},
+    {"takeoff.piece_too_long",
+     [](Job& job) {
+       for (job::StockOffer& offer : job.choices.offers) offer.length = Length::feet(7);
+     }},
+    {"takeoff.sticks_do_not_suffice",
+     [](Job& job) {
+       for (job::StockOffer& offer : job.choices.offers) offer.count = 2;
+     }},
     {"takeoff.hole_too_narrow", [](Job& job) { fence_in(job).hole = Length::inches(2); }},
     {"takeoff.no_working_hours", [](Job& job) { job.choices.crew.setup_minutes_per_day = 700; }},
     {"takeoff.overloaded", [](Job& job) { job.choices.trailer.payload_kg = 0; }},
     {"takeoff.overhang", [](Job& job) { job.choices.trailer.bed = Length::feet(12); }},
-    {"gaps.no_such_bay", [](Job& job) { job.field.gaps.push_back({"ZZ.9", 1, Length::feet(7), job::GapWay::level}); }},
-    {"gaps.no_such_rail", [](Job& job) { job.field.gaps.push_back({"AB.1", 9, Length::feet(7), job::GapWay::level}); }},
+    {"gaps.no_such_bay",
+     [](Job& job) {
+       job.field.gaps.push_back({"ZZ.9", 1, Length::feet(7), job::GapWay::level});
+     }},
+    {"gaps.no_such_rail",
+     [](Job& job) {
+       job.field.gaps.push_back({"AB.1", 9, Length::feet(7), job::GapWay::level});
+     }},
     {"grade.hump", [](Job& job) { hump(job, 16); }},
     {"grade.humps", [](Job& job) { humps(job); }},
-    {"fittings.rail_too_long", [](Job& job) { job.field.cut.push_back({"AB.2/1", Length::feet(8)}); }},
+    {"fittings.rail_too_long",
+     [](Job& job) {
+       job.field.cut.push_back({"AB.2/1", Length::feet(8)});
+     }},
 };
 
 // Bays told together count one by one; a finding of several ends in s.

@@ -65,7 +65,8 @@ TEST_F(SiteTest, AnswersAKnownTagWithNothing) {
 
 TEST_F(SiteTest, HasNothingOutsideItsFolder) {
   const Site site = read();
-  for (const char* path : {"/../site_test.cpp", "/assets/../../x", "//etc/passwd", "/assets", "/assets/", "", "index.html", "/%2e%2e/x", "/assets/engine-1a2b.wasm.br"}) {
+  for (const char* path :
+       {"/../site_test.cpp", "/assets/../../x", "//etc/passwd", "/assets", "/assets/", "", "index.html", "/%2e%2e/x", "/assets/engine-1a2b.wasm.br"}) {
     EXPECT_EQ(site.get(path, "br", "").status, 404) << path;
   }
 }

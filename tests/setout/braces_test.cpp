@@ -20,9 +20,7 @@ job::Job pulled(job::Job job) {
   return job;
 }
 
-Layout plan(const job::Job& job, Findings& findings) {
-  return set_out(job, drawn::catalogue(), {}, {}, findings);
-}
+Layout plan(const job::Job& job, Findings& findings) { return set_out(job, drawn::catalogue(), {}, {}, findings); }
 
 std::vector<Bay> brace_bays(const Layout& layout) {
   std::vector<Bay> bays;
@@ -53,7 +51,7 @@ TEST(Braces, CornersFromTheirAngle) {
   Findings findings;
   EXPECT_EQ(brace_bays(plan(pulled(site("A....B\n.\n.\n.....C\n", {"AB", "BC"}, Length::feet(20), Length::feet(30))), findings)).size(), 4U);
   job::Job slight = pulled(site("A....B....C\n", {"AB", "BC"}, Length::feet(20), Length::feet(20)));
-  slight.site.points[1].north += Length::from_inches(105);      // 2 atan(105 / 1200) = 10.0 degrees
+  slight.site.points[1].north += Length::from_inches(105);  // 2 atan(105 / 1200) = 10.0 degrees
   EXPECT_EQ(brace_bays(plan(slight, findings)).size(), 2U);
   slight.choices.fences[0].braces.corner_from_deg = 8;
   EXPECT_EQ(brace_bays(plan(slight, findings)).size(), 4U);
@@ -126,7 +124,7 @@ TEST(Braces, CountGoesOnThroughSlightBends) {
   double last = 0;
   for (const Bay& bay : brace_bays(layout)) {
     const double x = layout.posts[bay.from].at.x;
-    EXPECT_LE(x - last, 660 * 0.3048 + 1.3) << bay.name;   // middle to middle; 1.3 m: half a brace bay
+    EXPECT_LE(x - last, 660 * 0.3048 + 1.3) << bay.name;  // middle to middle; 1.3 m: half a brace bay
     last = x;
   }
   EXPECT_GE(brace_bays(layout).size(), 5U);

@@ -92,12 +92,14 @@ TEST(Corners, ADividedPaddockHasItsWholeAndItsParts) {
   int whole = 0;
   for (const Quadrilateral& quad : layout.quadrilaterals) {
     EXPECT_EQ(quad.diagonals[0], quad.diagonals[1]);
-    if (quad.diagonals[0] == Length::feet(100)) ++whole;
-    else EXPECT_NEAR(quad.diagonals[0].metres(), std::sqrt(5200.0) * 0.3048, 1e-9);
+    if (quad.diagonals[0] == Length::feet(100))
+      ++whole;
+    else
+      EXPECT_NEAR(quad.diagonals[0].metres(), std::sqrt(5200.0) * 0.3048, 1e-9);
   }
   EXPECT_EQ(whole, 1);
-  ASSERT_NE(proof_at(layout, "E"), nullptr);       // the tee is square too
-  EXPECT_EQ(proof_at(layout, "E")->diagonal, Length::feet(65));   // 40 ft along AB, 60 along EF: 39 and 52
+  ASSERT_NE(proof_at(layout, "E"), nullptr);                     // the tee is square too
+  EXPECT_EQ(proof_at(layout, "E")->diagonal, Length::feet(65));  // 40 ft along AB, 60 along EF: 39 and 52
   EXPECT_EQ(layout.corners.size(), 6U);
 }
 
@@ -112,7 +114,7 @@ TEST(Corners, SidesRunOnThroughPostsThatDoNotTurn) {
   const job::Job job = site("A..E.....B\n.\n.\nC\n", {"AE", "EB", "AC"}, Length::feet(5), Length::feet(10));
   const Layout layout = plan(job);
   ASSERT_EQ(layout.corners.size(), 1U);
-  EXPECT_EQ(layout.corners[0].diagonal, Length::feet(50));   // 45 ft and 30 ft: 40 and 30
+  EXPECT_EQ(layout.corners[0].diagonal, Length::feet(50));  // 45 ft and 30 ft: 40 and 30
 }
 
 }  // namespace

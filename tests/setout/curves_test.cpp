@@ -78,7 +78,7 @@ TEST(Curves, PublishedCurve) {
   EXPECT_NEAR(leg.arc->delta * 180 / measure::kPi, angle, 0.0005);
   const Vec2 middle = leg.at(leg.length / 2);
   EXPECT_NEAR(std::fabs(middle.y) / kFoot, 10.52, 0.005);
-  EXPECT_LT(middle.y, 0);     // bends left, walking east: it swings out to the right, the south
+  EXPECT_LT(middle.y, 0);  // bends left, walking east: it swings out to the right, the south
 }
 
 // Published example: R = 311 m, I = 26 deg: chord 139.92 m, curve 141.13 m (a simple-curve problem of a surveying course; formulas as above).
@@ -95,14 +95,17 @@ TEST(Curves, PublishedMetricCurve) {
 
 // A regular polygon's side is D sin(pi / n) (Euclid IV; any handbook of geometry): hexagon R, square R sqrt 2, dodecagon R (sqrt 6 - sqrt 2) / 2.
 TEST(Curves, RoundPenByDiameterAndSides) {
-  const struct { int sides; double side; } cases[] = {{6, 10}, {12, 10 * (std::sqrt(6.0) - std::sqrt(2.0)) / 2}, {4, 10 * std::sqrt(2.0)}, {3, 10 * std::sqrt(3.0)}};
+  const struct {
+    int sides;
+    double side;
+  } cases[] = {{6, 10}, {12, 10 * (std::sqrt(6.0) - std::sqrt(2.0)) / 2}, {4, 10 * std::sqrt(2.0)}, {3, 10 * std::sqrt(3.0)}};
   for (const auto& c : cases) {
     job::Job job = pen(Length::feet(20), c.sides);
     job.choices.fences[0].spacing.cap = Length::feet(18);
     const auto p = plan(job);
     EXPECT_TRUE(p.findings.empty());
     ASSERT_EQ(p.layout.bays.size(), static_cast<std::size_t>(c.sides));
-    EXPECT_EQ(p.layout.posts.size(), static_cast<std::size_t>(c.sides));     // the first post is the last
+    EXPECT_EQ(p.layout.posts.size(), static_cast<std::size_t>(c.sides));  // the first post is the last
     EXPECT_NEAR(feet(p.layout.bays[0].pitch), c.side, 1e-8);
     expect_equal_chords(p, job);
     for (const Post& q : p.layout.posts) EXPECT_DOUBLE_EQ(q.deflection_deg, 360.0 / c.sides);
@@ -135,11 +138,11 @@ TEST(Curves, RoundPenByItsCentre) {
   job.site.legs[0].arc->radius = Length::feet(29);
   const auto off = plan(job);
   ASSERT_NE(finding(off.findings, "setout.arc_centre_off"), nullptr);
-  EXPECT_EQ(off.layout.bays.size(), 24U);     // the point is kept
+  EXPECT_EQ(off.layout.bays.size(), 24U);  // the point is kept
 }
 
 TEST(Curves, MoreSidesThanAskedWhereTheCapWantsThem) {
-  const auto p = plan(pen(Length::feet(60), 12));     // sides of 60 sin 15 = 15.53 ft
+  const auto p = plan(pen(Length::feet(60), 12));  // sides of 60 sin 15 = 15.53 ft
   const Finding* f = finding(p.findings, "setout.arc_sides");
   ASSERT_NE(f, nullptr);
   EXPECT_EQ(p.layout.bays.size(), 24U);
@@ -150,7 +153,7 @@ TEST(Curves, FaultsAreNamedAndTheRestPlanned) {
   EXPECT_NE(finding(tight.findings, "setout.arc_too_tight"), nullptr);
   EXPECT_TRUE(tight.layout.bays.empty());
   job::Arc apart = of_radius(Length::feet(100));
-  apart.turn_deg = 90;      // would be 141 ft apart
+  apart.turn_deg = 90;  // would be 141 ft apart
   const auto p = plan(bend(Length::feet(40), apart));
   EXPECT_NE(finding(p.findings, "setout.arc_ends_apart"), nullptr);
   EXPECT_FALSE(p.layout.bays.empty());
@@ -163,7 +166,7 @@ TEST(Curves, FaultsAreNamedAndTheRestPlanned) {
 // A bend between two straight legs: it joins them without a corner, each end post turned by half a chord's angle.
 TEST(Curves, BendBetweenStraightLegs) {
   job::Job job = drawn::site("A...B\n.\n.\n.....C\n.\n.....D", {"AB", "BC", "CD"}, Length::feet(10), Length::feet(10));
-  job.site.points[2].east = Length::feet(60);      // C: 20 ft east and 20 ft south of B
+  job.site.points[2].east = Length::feet(60);  // C: 20 ft east and 20 ft south of B
   job.site.points[2].north = job.site.points[1].north - Length::feet(20);
   job.site.points[3].east = Length::feet(60);
   job.site.points[3].north = job.site.points[2].north - Length::feet(40);
@@ -184,10 +187,10 @@ TEST(Curves, TwoBendsBetweenTheSamePointsAreTwoFences) {
   job.site.legs.push_back(job.site.legs[0]);
   job.site.legs[1].id = "M";
   std::swap(job.site.legs[1].from, job.site.legs[1].to);
-  const auto circle = plan(job);       // two half circles
+  const auto circle = plan(job);  // two half circles
   EXPECT_TRUE(circle.findings.empty());
   EXPECT_EQ(circle.layout.runs.size(), 2U);
-  job.site.legs[1].arc.reset();        // a half circle and its diameter
+  job.site.legs[1].arc.reset();  // a half circle and its diameter
   EXPECT_TRUE(plan(job).findings.empty());
   job.site.legs[1] = job.site.legs[0];
   job.site.legs[1].id = "M";
@@ -211,7 +214,7 @@ TEST(Curves, ALegThatCrossesAPenIsNamedAndOneThatMeetsItMakesATee) {
   job.site.legs.push_back(leg);
   const auto across = plan(job);
   ASSERT_NE(finding(across.findings, "setout.crossing"), nullptr);
-  job.site.points.back().east = Length::feet(-30) - Length::mm(40);     // on the circle, but for 40 mm
+  job.site.points.back().east = Length::feet(-30) - Length::mm(40);  // on the circle, but for 40 mm
   const auto meets = plan(job);
   EXPECT_TRUE(meets.findings.empty());
   ASSERT_NE(post(meets.layout, "Y"), nullptr);
@@ -245,7 +248,8 @@ TEST(Curves, HolesOfAPenKeepOutOfABuriedLine) {
     for (const Post& q : p.layout.posts) EXPECT_GT(std::fabs(q.at.x - (3 + 4 * way) * kFoot), 22.75 * 0.0254) << q.name;
     for (const Bay& bay : p.layout.bays) EXPECT_LE(bay.pitch, Length::feet(8));
   }
-  zone.shape = {{Length::feet(20), Length::feet(10)}, {Length::feet(45), Length::feet(10)}, {Length::feet(45), Length::feet(50)}, {Length::feet(20), Length::feet(50)}};
+  zone.shape = {
+      {Length::feet(20), Length::feet(10)}, {Length::feet(45), Length::feet(10)}, {Length::feet(45), Length::feet(50)}, {Length::feet(20), Length::feet(50)}};
   zone.area = true;
   zone.tolerance = Length();
   job.site.zones = {zone};
@@ -282,12 +286,14 @@ TEST(Curves, SetPostsOfAPenKeepNameAndPlace) {
   for (std::size_t i = 0; i < p.layout.posts.size(); ++i) EXPECT_EQ(p.layout.posts[i].name, before.layout.posts[i].name);
   EXPECT_EQ(post(p.layout, "A")->on[0].station, Length::inches(1));
   EXPECT_EQ(post(p.layout, "A")->on[1].station, Length::inches(1) + p.layout.legs[0].length);
-  EXPECT_NEAR(measure::distance(post(p.layout, "L5")->at, p.layout.legs[0].arc->centre), 30 * kFoot + 0.5 * 0.0254, 2e-9);   // to the right of a pen walked left about is outside
+  EXPECT_NEAR(measure::distance(post(p.layout, "L5")->at, p.layout.legs[0].arc->centre), 30 * kFoot + 0.5 * 0.0254,
+              2e-9);  // to the right of a pen walked left about is outside
   EXPECT_EQ(post(p.layout, "L9")->on[0].station, post(before.layout, "L9")->on[0].station);
 }
 
 TEST(Curves, EverySpacingModeGoesRoundTheBend) {
-  for (const job::SpacingMode mode : {job::SpacingMode::equal, job::SpacingMode::at_pitch, job::SpacingMode::module, job::SpacingMode::list, job::SpacingMode::best}) {
+  for (const job::SpacingMode mode :
+       {job::SpacingMode::equal, job::SpacingMode::at_pitch, job::SpacingMode::module, job::SpacingMode::list, job::SpacingMode::best}) {
     job::Job job = bend(Length::feet(60), of_radius(Length::feet(50)));
     job.choices.fences[0].spacing.mode = mode;
     job.choices.fences[0].spacing.pitch = Length::feet(6);
@@ -296,9 +302,15 @@ TEST(Curves, EverySpacingModeGoesRoundTheBend) {
     EXPECT_TRUE(p.findings.empty());
     for (const Bay& bay : p.layout.bays) EXPECT_LE(bay.pitch, Length::feet(8));
     // 100 asin(0.6) = 64.35 ft of arc; chords of 6 ft span 6.0036 ft.
-    if (mode == job::SpacingMode::at_pitch) { EXPECT_EQ(p.layout.bays.size(), 11U); }
-    if (mode == job::SpacingMode::module) { EXPECT_NEAR(feet(p.layout.bays[3].pitch), 6, 1e-8); }
-    if (mode == job::SpacingMode::list) { EXPECT_NEAR(feet(p.layout.bays[0].pitch), 5, 1e-8); }
+    if (mode == job::SpacingMode::at_pitch) {
+      EXPECT_EQ(p.layout.bays.size(), 11U);
+    }
+    if (mode == job::SpacingMode::module) {
+      EXPECT_NEAR(feet(p.layout.bays[3].pitch), 6, 1e-8);
+    }
+    if (mode == job::SpacingMode::list) {
+      EXPECT_NEAR(feet(p.layout.bays[0].pitch), 5, 1e-8);
+    }
   }
 }
 

@@ -9,8 +9,8 @@
 namespace railwright::setout {
 namespace {
 
-constexpr Length kSmall = Length::sixty_fourths(152);   // 2-3/8 in
-constexpr Length kFat = Length::sixty_fourths(184);     // 2-7/8 in
+constexpr Length kSmall = Length::sixty_fourths(152);  // 2-3/8 in
+constexpr Length kFat = Length::sixty_fourths(184);    // 2-7/8 in
 
 RunRule rule(Length cap = Length::feet(8)) {
   RunRule r;
@@ -19,9 +19,7 @@ RunRule rule(Length cap = Length::feet(8)) {
   return r;
 }
 
-Stretch run(Length length, Length end_post = kSmall) {
-  return {Length(), length, end_post, end_post};
-}
+Stretch run(Length length, Length end_post = kSmall) { return {Length(), length, end_post, end_post}; }
 
 // A small generator of whole numbers: the same in every build (Numerical Recipes' 64-bit linear congruence).
 class Numbers {

@@ -59,7 +59,7 @@ TEST(Facts, SetPostsOutliveEveryReplanning) {
             EXPECT_LE(measure::abs(old.station - p.on[0].station), Length::mm(1)) << p.name;
           }
         }
-        const Length most = Length::feet(cap) + Length::inches(1);    // beside a set post the cap may be passed by an inch
+        const Length most = Length::feet(cap) + Length::inches(1);  // beside a set post the cap may be passed by an inch
         for (const Bay& bay : after.layout.bays) EXPECT_LE(bay.pitch, most) << bay.name;
         if (mode == Mode::best) {
           ASSERT_EQ(after.layout.runs.size(), 3U);
@@ -78,7 +78,7 @@ TEST(Facts, WhatContradictsThePlanIsNamed) {
   auto p = plan(job);
   EXPECT_TRUE(has(p.findings, "setout.set_post_moved"));
   EXPECT_EQ(post(p.layout, "L3")->on[0].station, Length::feet(26));
-  job.field.posts[0].station = Length::feet(24) + Length::inches(3);     // within the snap
+  job.field.posts[0].station = Length::feet(24) + Length::inches(3);  // within the snap
   EXPECT_FALSE(has(plan(job).findings, "setout.set_post_moved"));
 
   job::Zone gas;
@@ -89,7 +89,7 @@ TEST(Facts, WhatContradictsThePlanIsNamed) {
   job.site.zones = {gas};
   p = plan(job);
   EXPECT_TRUE(has(p.findings, "setout.set_post_in_zone"));
-  EXPECT_NE(post(p.layout, "L3"), nullptr);      // it stands, whatever the zone
+  EXPECT_NE(post(p.layout, "L3"), nullptr);  // it stands, whatever the zone
   job.site.zones[0].shape = {{Length::feet(27), Length::feet(-9)}, {Length::feet(27), Length::feet(9)}};
   EXPECT_FALSE(has(plan(job).findings, "setout.set_post_in_zone"));
 }
@@ -122,7 +122,9 @@ TEST(Facts, FixedPostsOfEveryOriginDivideTheLeg) {
     EXPECT_EQ(runs, (std::vector<std::string>{"AS", "ST", "TA", "AG", "GB"}));
     for (const setout::Run& r : p.layout.runs) {
       const Bay& first = p.layout.bays[r.first_bay];
-      if (mode == job::SpacingMode::module || mode == job::SpacingMode::list) { EXPECT_EQ(first.pitch, Length::feet(5)) << r.name; }
+      if (mode == job::SpacingMode::module || mode == job::SpacingMode::list) {
+        EXPECT_EQ(first.pitch, Length::feet(5)) << r.name;
+      }
     }
   }
 }

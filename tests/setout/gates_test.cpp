@@ -59,7 +59,7 @@ void slope_north(job::Job& job, double grade) {
 TEST(GateGround, ALeafThatClearsTheSlopeIsLeftAlone) {
   job::Job job = gated();
   slope_north(job, 0.05);
-  EXPECT_TRUE(plan(job).findings.empty());          // no clearance given: not checked, as before
+  EXPECT_TRUE(plan(job).findings.empty());  // no clearance given: not checked, as before
   job.site.gates[0].ground_clearance = Length::inches(8);
   EXPECT_TRUE(plan(job).findings.empty());
 }
@@ -71,10 +71,10 @@ TEST(GateGround, RisingGroundIsNamedWithTheSideThatClears) {
   const auto p = plan(job);
   const Finding* f = finding(p.findings, "setout.gate_ground_turn");
   ASSERT_NE(f, nullptr);
-  EXPECT_NEAR(length_in(*f, "rise").inches_value(), 7.2, 0.5);     // by inverse distance between spots 2 ft apart
+  EXPECT_NEAR(length_in(*f, "rise").inches_value(), 7.2, 0.5);  // by inverse distance between spots 2 ft apart
   EXPECT_EQ(length_in(*f, "over"), length_in(*f, "rise") - Length::inches(4));
   job.site.gates[0].swing = job::Side::right;
-  EXPECT_TRUE(plan(job).findings.empty());          // falling ground
+  EXPECT_TRUE(plan(job).findings.empty());  // falling ground
 }
 
 TEST(GateGround, ATroughRisesOnBothSides) {
@@ -100,15 +100,15 @@ TEST(GateGround, UnknownGroundIsSaid) {
 TEST(GateSwings, LeavesOfNeighboursStrikeEachOther) {
   job::Job job = site("A.......B\n\n\n.........\nC.......D\n", {"AB", "CD"}, Length::feet(10), Length::feet(5));
   job.site.gates = {gate("G", "AB", Length::feet(40)), gate("H", "CD", Length::feet(40))};
-  job.site.gates[0].swing = job::Side::right;     // both into the 20 ft lane between
+  job.site.gates[0].swing = job::Side::right;  // both into the 20 ft lane between
   auto p = plan(job);
   ASSERT_EQ(count_of(p.findings, "setout.gate_swings"), 1);
   EXPECT_EQ(finding(p.findings, "setout.gate_swings")->where, "G");
-  job.site.gates[1].station = Length::feet(60);   // hung at the far post, side by side: 12 and 12 ft out of 20 still meet only where their discs do
+  job.site.gates[1].station = Length::feet(60);  // hung at the far post, side by side: 12 and 12 ft out of 20 still meet only where their discs do
   job.site.gates[1].hinge = job::LeafEnd::to;
   EXPECT_EQ(count_of(plan(job).findings, "setout.gate_swings"), 0);
   job.site.gates[1] = gate("H", "CD", Length::feet(40));
-  job.site.gates[1].swing = job::Side::right;     // away
+  job.site.gates[1].swing = job::Side::right;  // away
   EXPECT_EQ(count_of(plan(job).findings, "setout.gate_swings"), 0);
 }
 
@@ -129,7 +129,8 @@ TEST(GateSwings, RocksCountWithTheirClosingEdge) {
   rock.kind = job::ZoneKind::rock;
   rock.area = true;
   // A rock north of the gate whose closing edge alone comes within the leaf's reach.
-  rock.shape = {{Length::feet(30), Length::feet(8)}, {Length::feet(20), Length::feet(60)}, {Length::feet(60), Length::feet(60)}, {Length::feet(50), Length::feet(8)}};
+  rock.shape = {
+      {Length::feet(30), Length::feet(8)}, {Length::feet(20), Length::feet(60)}, {Length::feet(60), Length::feet(60)}, {Length::feet(50), Length::feet(8)}};
   job.site.zones = {rock};
   EXPECT_EQ(count_of(plan(job).findings, "setout.gate_swing_zone"), 1);
   for (auto& corner : job.site.zones[0].shape) corner.second = corner.second + Length::feet(10);
@@ -163,7 +164,7 @@ TEST(GateZones, AGateOnANoDigZoneSaysHowFarToMove) {
   job.site.zones[1].shape = {{latch, Length::feet(-20)}, {latch, Length::feet(20)}};
   p = plan(job);
   ASSERT_EQ(count_of(p.findings, "setout.no_dig_gate"), 1);
-  EXPECT_NEAR(length_in(*finding(p.findings, "setout.no_dig_gate"), "back").inches_value(), 52.75, 0.05);   // the latch post to the near edge of the second
+  EXPECT_NEAR(length_in(*finding(p.findings, "setout.no_dig_gate"), "back").inches_value(), 52.75, 0.05);  // the latch post to the near edge of the second
 }
 
 // Crossing lines are one place without holes, and the finding names them both.
@@ -173,7 +174,7 @@ TEST(Zones, OverlappingZonesAreNamedTogether) {
     job::Zone zone;
     zone.id = id;
     zone.tolerance = Length::feet(3);
-    const bool first = job.site.zones.empty();     // at 45 degrees, crossing 2 ft south of the leg
+    const bool first = job.site.zones.empty();  // at 45 degrees, crossing 2 ft south of the leg
     zone.shape = {{Length::feet(first ? 26 : 38), Length::feet(4)}, {Length::feet(first ? 40 : 24), Length::feet(-10)}};
     job.site.zones.push_back(zone);
   }
@@ -190,7 +191,10 @@ TEST(Zones, AFixedPostThatOnlyHasToComeNearerIsNamed) {
   job::Zone wet;
   wet.id = "wet";
   wet.area = true;
-  wet.shape = {{Length::inches(12), Length::feet(-5)}, {Length::from_inches(92.75), Length::feet(-5)}, {Length::from_inches(92.75), Length::feet(5)}, {Length::inches(12), Length::feet(5)}};
+  wet.shape = {{Length::inches(12), Length::feet(-5)},
+               {Length::from_inches(92.75), Length::feet(-5)},
+               {Length::from_inches(92.75), Length::feet(5)},
+               {Length::inches(12), Length::feet(5)}};
   job.site.zones = {wet};
   auto p = plan(job);
   const Finding* f = finding(p.findings, "setout.no_dig_first");
@@ -211,10 +215,12 @@ TEST(Zones, AnOutlineThatCrossesItselfIsNamed) {
   job::Zone bow;
   bow.id = "bow";
   bow.area = true;
-  bow.shape = {{Length::feet(10), Length::feet(20)}, {Length::feet(20), Length::feet(30)}, {Length::feet(20), Length::feet(20)}, {Length::feet(10), Length::feet(30)}};
+  bow.shape = {
+      {Length::feet(10), Length::feet(20)}, {Length::feet(20), Length::feet(30)}, {Length::feet(20), Length::feet(20)}, {Length::feet(10), Length::feet(30)}};
   job.site.zones = {bow};
   EXPECT_EQ(count_of(plan(job).findings, "setout.zone_crosses_itself"), 1);
-  job.site.zones[0].shape = {{Length::feet(10), Length::feet(20)}, {Length::feet(20), Length::feet(20)}, {Length::feet(20), Length::feet(30)}, {Length::feet(10), Length::feet(30)}};
+  job.site.zones[0].shape = {
+      {Length::feet(10), Length::feet(20)}, {Length::feet(20), Length::feet(20)}, {Length::feet(20), Length::feet(30)}, {Length::feet(10), Length::feet(30)}};
   EXPECT_EQ(count_of(plan(job).findings, "setout.zone_crosses_itself"), 0);
 }
 

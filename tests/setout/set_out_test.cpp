@@ -68,7 +68,7 @@ TEST(SetOut, ClosedPaddockWithTeeAndDivider) {
   EXPECT_DOUBLE_EQ(post(p.layout, "A")->deflection_deg, 90);
   EXPECT_EQ(post(p.layout, "E")->kind, PostKind::tee);
   EXPECT_EQ(post(p.layout, "E")->on.size(), 2U);
-  EXPECT_EQ(p.layout.runs.size(), 7U);     // AB and CD fall into two runs each
+  EXPECT_EQ(p.layout.runs.size(), 7U);  // AB and CD fall into two runs each
 }
 
 TEST(SetOut, CrossNeedsACommonPoint) {
@@ -78,7 +78,7 @@ TEST(SetOut, CrossNeedsACommonPoint) {
   ASSERT_EQ(count_of(p.findings, "setout.crossing"), 1);
   EXPECT_EQ(finding(p.findings, "setout.crossing")->severity, Severity::stop);
   EXPECT_EQ(length_in(*finding(p.findings, "setout.crossing"), "station"), Length::feet(40));
-  EXPECT_EQ(p.layout.runs.size(), 2U);     // the rest is still planned
+  EXPECT_EQ(p.layout.runs.size(), 2U);  // the rest is still planned
   // With legs that end at X, the post is a cross.
   job = site(drawing, {"WX", "XE", "NX", "XS"}, Length::feet(10), Length::feet(20));
   p = plan(job);
@@ -93,21 +93,21 @@ TEST(SetOut, CrossNeedsACommonPoint) {
 
 TEST(SetOut, PointNearALegIsMovedOntoIt) {
   job::Job job = site("A...T...B\n\n....C\n", {"AB", "TC"}, Length::feet(10), Length::feet(20));
-  job.site.points[3].north += Length::mm(60);    // T: 60 mm off the line
+  job.site.points[3].north += Length::mm(60);  // T: 60 mm off the line
   const auto p = plan(job);
   expect_sound(job, p);
   EXPECT_EQ(post(p.layout, "T")->kind, PostKind::tee);
   EXPECT_NEAR(post(p.layout, "T")->at.y, post(p.layout, "A")->at.y, 1e-9);
-  job.site.points[3].north += Length::mm(60);    // 120 mm: beyond the snap of 100 mm
+  job.site.points[3].north += Length::mm(60);  // 120 mm: beyond the snap of 100 mm
   EXPECT_EQ(plan(job).layout.runs.size(), 2U);
 }
 
 TEST(SetOut, StraightOnUnderADegreeIsALinePost) {
   job::Job job = site("A...B...C\n", {"AB", "BC"}, Length::feet(10), Length::feet(10));
-  job.site.points[1].north += Length::inches(3);     // 2 x 0.358 degrees at 40 ft
+  job.site.points[1].north += Length::inches(3);  // 2 x 0.358 degrees at 40 ft
   auto p = plan(job);
   EXPECT_EQ(post(p.layout, "B")->kind, PostKind::fixed);
-  job.site.points[1].north += Length::inches(3);     // 1.43 degrees
+  job.site.points[1].north += Length::inches(3);  // 1.43 degrees
   p = plan(job);
   EXPECT_EQ(post(p.layout, "B")->kind, PostKind::corner);
   EXPECT_DOUBLE_EQ(post(p.layout, "B")->deflection_deg, 1.43);  // 2 atan(6 / 480)
@@ -205,7 +205,7 @@ TEST(SetOut, FixedStationsDivideTheLeg) {
   ASSERT_EQ(p.layout.runs.size(), 2U);
   EXPECT_EQ(p.layout.runs[0].end, Length::feet(30));
   EXPECT_EQ(p.layout.posts[p.layout.runs[0].to].kind, PostKind::fixed);
-  EXPECT_EQ(p.layout.posts[p.layout.runs[0].to].name, "L4");   // 30 ft: four bays of 7.5 ft
+  EXPECT_EQ(p.layout.posts[p.layout.runs[0].to].name, "L4");  // 30 ft: four bays of 7.5 ft
 }
 
 // A water line crosses at 24 ft, tolerance 18 in each side; 9.5 in holes (4 x 2-3/8, ASTM F567-07 section 5) keep 18 + 4.75 in off.
@@ -226,7 +226,8 @@ TEST(SetOut, HolesKeepOutOfABuriedLine) {
   // A wet spot 20 ft long cannot be spanned at 8 ft: the finding says which pitch would.
   job.site.zones[0].area = true;
   job.site.zones[0].tolerance = Length();
-  job.site.zones[0].shape = {{Length::feet(20), Length::feet(-5)}, {Length::feet(40), Length::feet(-5)}, {Length::feet(40), Length::feet(5)}, {Length::feet(20), Length::feet(5)}};
+  job.site.zones[0].shape = {
+      {Length::feet(20), Length::feet(-5)}, {Length::feet(40), Length::feet(-5)}, {Length::feet(40), Length::feet(5)}, {Length::feet(20), Length::feet(5)}};
   const auto wet = plan(job);
   ASSERT_EQ(count_of(wet.findings, "setout.no_dig"), 1);
   EXPECT_EQ(finding(wet.findings, "setout.no_dig")->where, "A-B");
@@ -253,7 +254,7 @@ TEST(SetOut, HolesKeepOutOfAStretchOfALeg) {
   for (const Post& q : p.layout.posts) EXPECT_GT(std::fabs(q.at.x - 24 * 0.3048), (24 + 4.75) * 0.0254) << q.name;
   ASSERT_EQ(p.layout.zones.size(), 1u);
   EXPECT_EQ(p.layout.zones[0].shape.size(), 2u);
-  EXPECT_TRUE(job.site.zones[0].shape.empty());   // the job keeps what was said
+  EXPECT_TRUE(job.site.zones[0].shape.empty());  // the job keeps what was said
   // The same stretch drawn as a line gives the same posts.
   job::Job drawn = job;
   drawn.site.zones[0].leg.clear();
@@ -298,9 +299,9 @@ TEST(SetOut, DrivenPostsNeedLessRoom) {
   zone.shape = {{Length::feet(8), Length::inches(10)}};
   zone.tolerance = Length::inches(6);
   job.site.zones.push_back(zone);
-  EXPECT_EQ(plan(job).layout.bays.size(), 3U);      // 10 in < 6 + 4.75: the hole would touch
+  EXPECT_EQ(plan(job).layout.bays.size(), 3U);  // 10 in < 6 + 4.75: the hole would touch
   job.choices.fences[0].setting = job::Setting::driven;
-  EXPECT_EQ(plan(job).layout.bays.size(), 2U);      // 10 in > 6 + 1.1875
+  EXPECT_EQ(plan(job).layout.bays.size(), 2U);  // 10 in > 6 + 1.1875
 }
 
 TEST(SetOut, SetPostsKeepNameAndPlace) {
@@ -314,7 +315,7 @@ TEST(SetOut, SetPostsKeepNameAndPlace) {
   ASSERT_NE(set, nullptr);
   EXPECT_TRUE(set->set);
   EXPECT_EQ(set->on[0].station, Length::feet(24) + Length::inches(1));
-  EXPECT_NEAR(set->at.y, -0.5 * 0.0254, 1e-12);      // to the right of a leg that runs east is south
+  EXPECT_NEAR(set->at.y, -0.5 * 0.0254, 1e-12);  // to the right of a leg that runs east is south
   // Everything else keeps its stake and its name.
   EXPECT_EQ(names_of(p.layout), names_of(before.layout));
   for (const char* name : {"L1", "L2", "L4", "L9"}) EXPECT_EQ(post(p.layout, name)->on[0].station, post(before.layout, name)->on[0].station);
@@ -366,7 +367,7 @@ TEST(SetOut, SetPostAtACornerMovesTheCorner) {
   EXPECT_EQ(corner->kind, PostKind::corner);
   ASSERT_EQ(corner->on.size(), 2U);
   EXPECT_EQ(corner->on[0].station, Length::feet(80) + Length::inches(3));
-  EXPECT_EQ(corner->on[1].station, Length::inches(1));   // one inch right of AB is one inch down BC
+  EXPECT_EQ(corner->on[1].station, Length::inches(1));  // one inch right of AB is one inch down BC
   EXPECT_EQ(p.layout.runs[1].start, Length::inches(1));
 }
 
@@ -434,7 +435,7 @@ TEST(SetOut, ForcedBaysAreHonouredUnderTheCap) {
   EXPECT_EQ(plan(job, limits).layout.bays.size(), 10U);
   limits.forced_bays.clear();
   limits.pitch_cap = {Length::feet(6)};
-  EXPECT_EQ(plan(job, limits).layout.bays.size(), 14U);   // 80 / 6 = 13.3
+  EXPECT_EQ(plan(job, limits).layout.bays.size(), 14U);  // 80 / 6 = 13.3
 }
 
 TEST(SetOut, MillionKilometresDoNotOverflow) {

@@ -10,8 +10,8 @@ namespace {
 using measure::Length;
 using measure::Money;
 
-const Length kPitch = Length::sixty_fourths(89 * 64 + 16);   // 7 ft 5 1/4 in
-const Length kDiameter = Length::sixty_fourths(152);         // 2 3/8 in
+const Length kPitch = Length::sixty_fourths(89 * 64 + 16);  // 7 ft 5 1/4 in
+const Length kDiameter = Length::sixty_fourths(152);        // 2 3/8 in
 
 void add_catalogue(job::Catalogue& c) {
   c.pipes.push_back({"2-3/8 sch40", kDiameter, Length::sixty_fourths(10), 0.93, 5.447, 241, "invented"});
@@ -91,8 +91,10 @@ struct Builder {
     int before = from;
     for (int k = 1; k <= bays; ++k) {
       const bool at_gate = gate > 0 && (k == gate || k == gate + 1);
-      const int post = k == bays ? to : add_post(at_gate ? (k == gate ? "Gh" : "Gl") : id + std::to_string(k), at_gate ? setout::PostKind::gate : setout::PostKind::line,
-                                                  a.x + along.x * (kPitch * k).metres(), a.y + along.y * (kPitch * k).metres());
+      const int post = k == bays
+                           ? to
+                           : add_post(at_gate ? (k == gate ? "Gh" : "Gl") : id + std::to_string(k), at_gate ? setout::PostKind::gate : setout::PostKind::line,
+                                      a.x + along.x * (kPitch * k).metres(), a.y + along.y * (kPitch * k).metres());
       layout.posts[static_cast<std::size_t>(post)].on.push_back({leg, kPitch * k});
       add_bay(leg, id, k, before, post, gate > 0 && k == gate + 1);
       if (at_gate || k == bays) end_run(run, post);
@@ -161,7 +163,8 @@ struct Builder {
       pieces.push_back({rails[r].name, rails[r].cut, 1, rails[r].bay});
       sources.push_back({takeoff::PieceKind::rail, static_cast<int>(r)});
     }
-    auto instance = cutting::Instance::build({{"21 ft stick", Length::feet(21), Money::cents(7680), {}}}, pieces, {Length::sixty_fourths(8), {}, {}, Length::feet(4), Money::cents(180), Length::feet(1)});
+    auto instance = cutting::Instance::build({{"21 ft stick", Length::feet(21), Money::cents(7680), {}}}, pieces,
+                                             {Length::sixty_fourths(8), {}, {}, Length::feet(4), Money::cents(180), Length::feet(1)});
     cutting::Plan plan;
     plan.found = true;
     for (std::size_t r = 0; r < rails.size(); r += 2) {
@@ -217,9 +220,19 @@ struct Builder {
   }
 
   void add_checks_and_findings() {
-    Check c{"rail_bending", named("AB.3"), 412, 1630, 0.253, "N m", "M = P l / 4; phi M_n = 0.9 F_y Z", "AISC 360 section F8; AISC Manual Table 3-23", true, {}};
+    Check c{
+        "rail_bending", named("AB.3"), 412, 1630, 0.253, "N m", "M = P l / 4; phi M_n = 0.9 F_y Z", "AISC 360 section F8; AISC Manual Table 3-23", true, {}};
     out.plan.checks.push_back(c);
-    c = {"post_embedment", named("C"), 0.84, 0.762, 1.102, "m", "d = 0.5 A (1 + (1 + 4.36 h / A)^0.5), A = 2.34 P / (S1 b)", "IBC 2012 section 1807.3.2.1", false, {}};
+    c = {"post_embedment",
+         named("C"),
+         0.84,
+         0.762,
+         1.102,
+         "m",
+         "d = 0.5 A (1 + (1 + 4.36 h / A)^0.5), A = 2.34 P / (S1 b)",
+         "IBC 2012 section 1807.3.2.1",
+         false,
+         {}};
     out.plan.checks.push_back(c);
     out.plan.findings.push_back({"setout.no_dig", Severity::warning, named("AB4"), {{"zone", std::string("W1")}, {"pitch", value_of(Length::feet(7))}}});
     out.plan.findings.push_back({"test.plain", Severity::note, named("AB.2"), {{"least", value_of(Length::inches(14))}}});

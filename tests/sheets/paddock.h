@@ -9,10 +9,10 @@
 namespace railwright::sheets::testing {
 
 struct PaddockSize {
-  int bays_long = 12, bays_short = 8;   // bays of 7 ft 5 1/4 in
+  int bays_long = 12, bays_short = 8;  // bays of 7 ft 5 1/4 in
   int rails = 3;
   bool metric = false, measured = false;
-  std::string prefix;                   // lengthens every name
+  std::string prefix;  // lengthens every name
 };
 
 struct Paddock {

@@ -40,7 +40,7 @@ PaddockSize sized(int bays_long, int bays_short, int rails, bool metric, bool me
   return s;
 }
 
-const std::string kLongPrefix = "Northwestern meadow behind the barn ";   // 36 letters; names get 38 and more
+const std::string kLongPrefix = "Northwestern meadow behind the barn ";  // 36 letters; names get 38 and more
 
 std::vector<Case> cases() {
   return {{"usual", {}},
@@ -50,7 +50,11 @@ std::vector<Case> cases() {
           {"names of forty letters", sized(12, 8, 6, true, true, kLongPrefix), Paper::a4}};
 }
 
-struct Label { std::string text; Box box; double size; };
+struct Label {
+  std::string text;
+  Box box;
+  double size;
+};
 
 Label label_of(const pugi::xml_node& node) {
   const std::string anchor = node.attribute("text-anchor").value(), weight = node.attribute("font-weight").value();
@@ -83,7 +87,7 @@ Sheet sheet_of(const std::vector<Sheet>& sheets, const std::string& id) {
 
 bool has_text(const Sheet& sheet, const std::string& text) { return sheet.svg.find(escape(text)) != std::string::npos; }
 
-TEST(Sheets, LabelsStayOnThePaperAreLegibleAndDoNotOverlap) {   // (2) (3)
+TEST(Sheets, LabelsStayOnThePaperAreLegibleAndDoNotOverlap) {  // (2) (3)
   for (const auto& c : cases())
     for (const auto& sheet : draw(c)) {
       pugi::xml_document document;
@@ -114,7 +118,8 @@ TEST(Sheets, EverySheetSaysWhatItIs) {
       EXPECT_TRUE(has_text(sheets[i], "licensed engineer or installer decide"));
       EXPECT_TRUE(has_text(sheets[i], "Date 4 May 2031"));
     }
-    for (const char* id : {"first", "site-plan", "profile-1", "orders", "load", "stakes", "posts", "fittings", "rail-marks", "bays", "cuts", "bolting", "checks", "cautions"})
+    for (const char* id :
+         {"first", "site-plan", "profile-1", "orders", "load", "stakes", "posts", "fittings", "rail-marks", "bays", "cuts", "bolting", "checks", "cautions"})
       EXPECT_TRUE(ids.count(id)) << c.name << " " << id;
   }
 }
@@ -123,12 +128,13 @@ TEST(Sheets, NoSentenceIsMissingFromTheCatalogue) {
   for (const auto& c : cases())
     for (const auto& sheet : draw(c))
       for (const auto& label : labels_of(sheet))
-        for (const char* section : {"[sheet.", "[strip.", "[col.", "[first.", "[sure.", "[plan.", "[zone.", "[profile.", "[kind.", "[rail.", "[fitting.", "[cuts.", "[bolting.", "[orders.",
-                                    "[hours.", "[load.", "[caution.", "[severity.", "[check.", "[stakes.", "[gap."})
+        for (const char* section :
+             {"[sheet.", "[strip.",   "[col.",    "[first.", "[sure.", "[plan.",    "[zone.",     "[profile.", "[kind.",   "[rail.", "[fitting.",
+              "[cuts.",  "[bolting.", "[orders.", "[hours.", "[load.", "[caution.", "[severity.", "[check.",   "[stakes.", "[gap."})
           EXPECT_EQ(label.text.find(section), std::string::npos) << label.text;
 }
 
-TEST(Sheets, SameBytesTwice) {   // (1)
+TEST(Sheets, SameBytesTwice) {  // (1)
   for (const auto& c : cases()) {
     const auto a = draw(c), b = draw(c);
     ASSERT_EQ(a.size(), b.size());
@@ -186,8 +192,8 @@ TEST(SitePlan, IsToScale) {
   const double mm = std::sqrt((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y));
   EXPECT_NEAR(mm * view.scale.n / 1000, std::sqrt(30.0 * 30 + 20 * 20), 1e-9);
   EXPECT_LE(view.scale.paper(30), 250);
-  EXPECT_GT(b.x, a.x);   // east to the right
-  EXPECT_LT(b.y, a.y);   // north up
+  EXPECT_GT(b.x, a.x);  // east to the right
+  EXPECT_LT(b.y, a.y);  // north up
 }
 
 TEST(CutSheet, BeforeGapsAreMeasuredItIsForBuying) {

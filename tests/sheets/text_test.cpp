@@ -16,9 +16,12 @@ std::vector<std::vector<std::string>> read_csv(const std::string& text) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
     if (quoted) {
-      if (c != '"') records.back().back() += c;
-      else if (i + 1 < text.size() && text[i + 1] == '"') records.back().back() += text[++i];
-      else quoted = false;
+      if (c != '"')
+        records.back().back() += c;
+      else if (i + 1 < text.size() && text[i + 1] == '"')
+        records.back().back() += text[++i];
+      else
+        quoted = false;
     } else if (c == '"') {
       quoted = true;
     } else if (c == ',') {
@@ -75,7 +78,7 @@ TEST(Shown, FiguresInBothSystems) {
   EXPECT_EQ(metric.plain(length), "2266.95");
   EXPECT_EQ(feet.money(measure::Money::cents(-125000)), "-$1,250.00");
   EXPECT_EQ(metric.money(measure::Money::cents(125000)), "1,250.00 EUR");
-  EXPECT_EQ(number_text(2.675, 2), "2.68");   // halves away from zero after scaling
+  EXPECT_EQ(number_text(2.675, 2), "2.68");  // halves away from zero after scaling
   EXPECT_EQ(number_text(-0.004, 2), "0.00");
   EXPECT_EQ(grouped("1234567.5"), "1,234,567.5");
   EXPECT_EQ(grouped("-123"), "-123");
@@ -90,8 +93,10 @@ TEST(Type, WrapLosesNothingAndFits) {
       joined += line;
     }
     std::string letters, original;
-    for (const char c : joined) if (c != ' ') letters += c;
-    for (const char c : text) if (c != ' ') original += c;
+    for (const char c : joined)
+      if (c != ' ') letters += c;
+    for (const char c : text)
+      if (c != ' ') original += c;
     EXPECT_EQ(letters, original);
   }
 }
@@ -121,7 +126,7 @@ TEST(Labels, CrowdedNamesNeitherOverlapNorCrossLines) {
   std::vector<Box> placed;
   Svg svg(200, 100);
   int found = 0;
-  for (int i = 0; i < 32; ++i) {   // 5.6 mm apart: the pitch from which the site plan names every post
+  for (int i = 0; i < 32; ++i) {  // 5.6 mm apart: the pitch from which the site plan names every post
     const Spot anchor{12 + 5.6 * i, 50};
     const Type type{kLeastType};
     const auto place = labels.place(anchor, "AB" + std::to_string(i), type, {0, -1});

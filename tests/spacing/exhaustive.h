@@ -43,7 +43,7 @@ class EveryCut {
   std::optional<Money> least() { return least(wanted_); }
 
  private:
-  using State = std::vector<int>;   // pieces left by length, then sticks left by stock (-1: any number)
+  using State = std::vector<int>;  // pieces left by length, then sticks left by stock (-1: any number)
 
   std::optional<Money> least(const State& state) {
     int longest = -1;
@@ -95,16 +95,22 @@ class EveryCut {
   std::vector<Length> lengths_;
   State wanted_;
   std::map<State, std::optional<Money>> known_;
-  std::vector<std::optional<Money>> best_;   // of the states that are being filled
+  std::vector<std::optional<Money>> best_;  // of the states that are being filled
   bool gave_up_ = false;
 };
 
 class Exhaustive {
  public:
-  Exhaustive(const job::Job& job, const job::Catalogue& catalogue, setout::Limits limits, std::vector<ground::Profile> profiles, int most_more, std::size_t most_states = 3000)
+  Exhaustive(const job::Job& job, const job::Catalogue& catalogue, setout::Limits limits, std::vector<ground::Profile> profiles, int most_more,
+             std::size_t most_states = 3000)
       : job_(job), catalogue_(catalogue), limits_(std::move(limits)), profiles_(std::move(profiles)), most_more_(most_more), most_states_(most_states) {}
 
-  struct Answer { std::optional<Money> best; bool gave_up = false; int vectors = 0; std::vector<int> bays; };
+  struct Answer {
+    std::optional<Money> best;
+    bool gave_up = false;
+    int vectors = 0;
+    std::vector<int> bays;
+  };
 
   // `concrete_per_m3`: the tariff's price of concrete, the same for every vector.
   Answer search(Money concrete_per_m3) {
@@ -133,7 +139,7 @@ class Exhaustive {
   struct Counted {
     std::optional<Money> cost;
     bool gave_up = false;
-    std::vector<int> faults;        // by run, the last of what no run owns
+    std::vector<int> faults;  // by run, the last of what no run owns
     std::vector<setout::Run> runs;
     std::vector<int> bays;
   };
@@ -260,7 +266,7 @@ class Exhaustive {
   setout::Limits limits_;
   std::vector<ground::Profile> profiles_;
   int most_more_;
-  std::size_t most_states_;       // of one cutting: beyond it the job is given up
+  std::size_t most_states_;  // of one cutting: beyond it the job is given up
   std::set<std::string> brace_;
 };
 

@@ -27,7 +27,8 @@ inline job::Job small_spacing_job(std::uint64_t seed) {
   if (draw.from_to(0, 3) == 0) fence.setting = job::Setting::driven;
   if (draw.from_to(0, 3) == 0) job.choices.allowances.scatter = Length::inches(draw.from_to(0, 2));
   if (draw.from_to(0, 3) == 0) job.choices.allowances.stick_tolerance = Length::inches(draw.from_to(0, 3));
-  if (draw.from_to(0, 3) == 0) job.field.sticks.push_back({"rack", fence.rail_pipe, Length::feet(draw.from_to(8, 18)), static_cast<int>(draw.from_to(1, 3)), {}});
+  if (draw.from_to(0, 3) == 0)
+    job.field.sticks.push_back({"rack", fence.rail_pipe, Length::feet(draw.from_to(8, 18)), static_cast<int>(draw.from_to(1, 3)), {}});
   if (draw.from_to(0, 4) == 0) job.choices.offers[0].count = static_cast<int>(draw.from_to(3, 8));
   if (draw.from_to(0, 4) == 0) {
     job::Gate gate;

@@ -54,12 +54,14 @@ inline job::Job spacing_job(const SpacingCase& c) {
     leg.to = "P" + std::to_string(i + 1);
     leg.fence = fence.id;
     job.site.legs.push_back(leg);
-    for (int k = 0; c.rolling && k <= 12; ++k) job.site.ground.profile.push_back({leg.id, Length::feet(25) * k, Length::mm(k == 0 ? 0 : draw.from_to(-300, 300))});
+    for (int k = 0; c.rolling && k <= 12; ++k)
+      job.site.ground.profile.push_back({leg.id, Length::feet(25) * k, Length::mm(k == 0 ? 0 : draw.from_to(-300, 300))});
   }
   for (const char* pipe : {"2-3/8 sch40", "2-7/8 sch40"}) {
     for (const int feet : c.sticks) {
       const int cents = pipe[2] == '3' ? 280 : 440;
-      job.choices.offers.push_back({std::string(pipe) + " x " + std::to_string(feet), pipe, Length::feet(feet), measure::Money::cents(cents * feet), std::nullopt, "invented"});
+      job.choices.offers.push_back(
+          {std::string(pipe) + " x " + std::to_string(feet), pipe, Length::feet(feet), measure::Money::cents(cents * feet), std::nullopt, "invented"});
     }
   }
   job.choices.crew.hourly = measure::Money::whole(32);

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "engine/spacing/spacing.h"
 
-#include <algorithm>
-
 #include <gtest/gtest.h>
+
+#include <algorithm>
 
 #include "data/shipped.h"
 #include "engine/ground/profile.h"
@@ -106,7 +106,9 @@ TEST(Spacing, IsNeverDearerThanThePlainRulesNorUnderItsBound) {
     limits.forced_bays = choice.bays;
     const setout::Layout layout = setout::set_out(bench.job, bench.catalogue, limits, bench.profiles, best);
     EXPECT_EQ(choice.bays.size(), layout.runs.size()) << seed;
-    const auto stops = [](const Findings& findings) { return std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::stop; }); };
+    const auto stops = [](const Findings& findings) {
+      return std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::stop; });
+    };
     EXPECT_LE(stops(best), stops(plain)) << seed;
     for (std::size_t r = 0; r < layout.runs.size(); ++r) EXPECT_EQ(layout.runs[r].bay_count, choice.bays[r]) << seed;
   }
@@ -223,7 +225,7 @@ TEST(Spacing, BoundHoldsUnderALimitOnLooks) {
   ASSERT_TRUE(best);
   EXPECT_LE(choice.looks[0].shown, 1);
   EXPECT_LE(choice.bound, *best);
-  EXPECT_GE(choice.bound.value(), 0.98 * best->value());   // one window: what the searches of the sets prove counts
+  EXPECT_GE(choice.bound.value(), 0.98 * best->value());  // one window: what the searches of the sets prove counts
   EXPECT_LE(choice.cost.value(), 1.002 * best->value());
 }
 
@@ -276,7 +278,7 @@ TEST(Spacing, TakesThreeRailsOfAStickInsteadOfTwo) {
   Findings unused;
   setout::Limits limits = bench.limits;
   const setout::Layout plain = setout::set_out(job, bench.catalogue, limits, bench.profiles, unused);
-  EXPECT_EQ(plain.runs[0].bay_count, 27);   // 208 ft 3 in at 8 ft or less
+  EXPECT_EQ(plain.runs[0].bay_count, 27);  // 208 ft 3 in at 8 ft or less
   limits.forced_bays = choice.bays;
   const setout::Layout best = setout::set_out(job, bench.catalogue, limits, bench.profiles, unused);
   EXPECT_EQ(best.bays[5].gap, pitch - (Length::inches(2) + Length::sixty_fourths(24)));

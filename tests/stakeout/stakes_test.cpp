@@ -14,7 +14,11 @@ namespace {
 
 namespace drawn = setout::drawn;
 
-struct Staked { job::Job job; setout::Layout layout; StakeOut stakes; };
+struct Staked {
+  job::Job job;
+  setout::Layout layout;
+  StakeOut stakes;
+};
 
 Staked stake(job::Job job) {
   Findings findings;
@@ -54,7 +58,7 @@ TEST(Stakes, TapeFollowsEverySlope) {
   job.site.ground.profile = {{"L", {}, {}}, {"L", Length::feet(4), Length::feet(3)}, {"L", Length::feet(16), Length::feet(-2)}};
   const Staked staked = stake(job);
   const LegStakes& leg = staked.stakes.legs[0];
-  ASSERT_EQ(leg.stakes.size(), 3u);                  // two bays of 8 ft
+  ASSERT_EQ(leg.stakes.size(), 3u);  // two bays of 8 ft
   EXPECT_NEAR(leg.stakes[1].tape.feet_value(), 5 + 4 * 13.0 / 12, 1e-6);
   EXPECT_NEAR(leg.stakes[2].tape.feet_value(), 18, 1e-6);
 }
@@ -72,7 +76,7 @@ TEST(Stakes, StringTouchesTheThickestPosts) {
   job.choices.fences[0].strong_pipe = "2-7/8";
   const Staked staked = stake(job);
   const LegStakes& leg = staked.stakes.legs[0];
-  EXPECT_EQ(leg.string_side, job::Side::right);       // the animals are on the left
+  EXPECT_EQ(leg.string_side, job::Side::right);  // the animals are on the left
   for (std::size_t i = 0; i < leg.stakes.size(); ++i) {
     const bool end = i == 0 || i + 1 == leg.stakes.size();
     EXPECT_EQ(leg.stakes[i].string_to_centre, Length::sixty_fourths(92));

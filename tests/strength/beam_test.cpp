@@ -27,7 +27,7 @@ TEST(ContinuousBeam, ThreeSpansTwoAdjacentLoaded) {
   const double reactions[] = {0.383, 1.200, 0.450, -0.033};
   for (int k = 0; k < 4; ++k) EXPECT_PRINTED(beam.reactions[k], reactions[k], 3);
   EXPECT_PRINTED(beam.spans[0].largest_moment, 0.0735, 4);
-  EXPECT_NEAR(beam.spans[1].largest_moment, 0.0534, 0.0001);   // 77/1440, cut off in print
+  EXPECT_NEAR(beam.spans[1].largest_moment, 0.0534, 0.0001);  // 77/1440, cut off in print
   EXPECT_PRINTED(beam.support_moments[2], -0.0333, 4);
   EXPECT_PRINTED(beam.spans[0].sag, 0.0059, 4);
   EXPECT_PRINTED(beam.spans[0].sag_at, 0.430, 3);
@@ -50,7 +50,7 @@ TEST(ContinuousBeam, TwoSpans) {
   EXPECT_NEAR(beam.reactions[1], 1.25, 1e-12);
   EXPECT_NEAR(beam.support_moments[1], -1.0 / 8, 1e-12);
   EXPECT_NEAR(beam.spans[0].largest_moment, 9.0 / 128, 1e-12);
-  EXPECT_NEAR(beam.spans[0].sag, 0.00541, 0.00001);   // 0.005416, cut off in print
+  EXPECT_NEAR(beam.spans[0].sag, 0.00541, 0.00001);  // 0.005416, cut off in print
   EXPECT_PRINTED(beam.spans[0].sag_at, 0.4215, 4);
 }
 
@@ -81,14 +81,12 @@ TEST(ContinuousBeam, ReactionsCarryTheLoad) {
 TEST(PublishedGuard, PostsAndRails) {
   const Section pipe = pipe_section(inch(1.660), inch(0.130), WallBasis::design);
   const Flexure f = pipe_flexure(pipe, measure::psi(35000));
-  EXPECT_PRINTED(35 * 0.305, 10.68, 2);                 // the sheet's Z
+  EXPECT_PRINTED(35 * 0.305, 10.68, 2);  // the sheet's Z
   EXPECT_NEAR(kip_inches(f.nominal), 10.68, 0.01 * 10.68);
   EXPECT_PRINTED(kip_inches(f.allowable), 6.4, 1);
   EXPECT_TRUE(f.compact);
   const double allowable = kip_inches(f.allowable);
-  const auto post = [](double share, double load) {
-    return kip_inches(point_load(Support::cantilever, pounds_force(share * load), inch(36), 1).moment);
-  };
+  const auto post = [](double share, double load) { return kip_inches(point_load(Support::cantilever, pounds_force(share * load), inch(36), 1).moment); };
   const auto expect = [&](double moment, double printed, double ratio) {
     EXPECT_PRINTED(moment, printed, 1);
     EXPECT_PRINTED(moment / allowable, ratio, 2);
@@ -136,7 +134,7 @@ TEST(PublishedPost, DeemedToComply) {
   const Section nominal = pipe_section(inch(2.875), inch(0.203), WallBasis::nominal);
   const Section design = pipe_section(inch(2.875), inch(0.189), WallBasis::design);
   EXPECT_PRINTED(ksi(bending_stress(nominal, m)), 5.64, 2);
-  EXPECT_NEAR(ksi(bending_stress(design, m)), 5.94, 0.03);     // with S printed 1.01
+  EXPECT_NEAR(ksi(bending_stress(design, m)), 5.94, 0.03);  // with S printed 1.01
   // With AISC's printed Z of 1.37 in3: 6 x 1.67 / (30 x 1.37) and / (35 x 1.37).
   EXPECT_NEAR(m / pipe_flexure(design, measure::psi(30000)).allowable, 0.244, 0.001);
   EXPECT_NEAR(m / pipe_flexure(design, measure::psi(35000)).allowable, 0.209, 0.001);

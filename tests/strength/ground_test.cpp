@@ -33,7 +33,7 @@ TEST(Embedment, ConstrainedWithPoleFactor) {
   EXPECT_NEAR(e.depth_m, 1.509, 0.0006);
   EXPECT_PRINTED(in_feet(e.depth_m), 4.952, 3);
   EXPECT_PRINTED(e.bearing.si() / 1e5, 1.660, 3);
-  EXPECT_NEAR(in_psf(e.bearing), 3467, 1);   // printed from the rounded pascals
+  EXPECT_NEAR(in_psf(e.bearing), 3467, 1);  // printed from the rounded pascals
 }
 
 // Light-pole sheet to IBC 2009, SI: 1.33 kN at 8 m, footing 0.6 m square (diagonal 0.849 m), 31.4 kPa/m, trial depth 1.55 m.
@@ -79,8 +79,10 @@ TEST(Embedment, RepeatedToTheEnd) {
 // Los Angeles County Code, Title 26, section 6605.2.3 deems 3 ft x 18 in of concrete enough for 100 lb at 5 ft. The formula says which soil that is.
 TEST(Embedment, DeemedToComplyFooting) {
   const LateralLoad load{pounds_force(100), foot(5), foot(1.5)};
-  const struct { double psf, d; bool passes; } rows[] = {
-      {100, 3.469, false}, {146.5, 3.000, true}, {150, 2.973, true}, {200, 2.668, true}, {300, 2.295, true}};
+  const struct {
+    double psf, d;
+    bool passes;
+  } rows[] = {{100, 3.469, false}, {146.5, 3.000, true}, {150, 2.973, true}, {200, 2.668, true}, {300, 2.295, true}};
   for (const auto& row : rows) {
     const double d = in_feet(nonconstrained(load, soil(row.psf)).depth_m);
     EXPECT_PRINTED(d, row.d, 3);
@@ -146,8 +148,9 @@ TEST(Concrete, FiftyHolesThatWereThirty) {
 
 // MIL-HDBK-1013/10 Table 1, footings 3 ft deep; volumes gross and less the post worked by hand.
 TEST(Gate, MilitaryHandbookPosts) {
-  const struct { double leaf, post, footing, gross, net; } rows[] = {
-      {6, 2.875, 18, 5.30, 5.17}, {12, 4.000, 24, 9.42, 9.16}, {18, 6.625, 36, 21.21, 20.49}, {24, 8.625, 40, 26.18, 24.96}};
+  const struct {
+    double leaf, post, footing, gross, net;
+  } rows[] = {{6, 2.875, 18, 5.30, 5.17}, {12, 4.000, 24, 9.42, 9.16}, {18, 6.625, 36, 21.21, 20.49}, {24, 8.625, 40, 26.18, 24.96}};
   for (const auto& row : rows) {
     const auto post = gate_post_mil_hdbk(foot(row.leaf));
     ASSERT_TRUE(post.has_value());

@@ -12,8 +12,9 @@ using measure::pounds_force;
 
 TEST(Wind, ExposureCoefficients) {
   // ASCE 7-10: from the formula; 15 ft is the least height. (A copy of ASCE 7-05 prints 1.11 for exposure D at 30 ft; the formula gives 1.16.)
-  const struct { double z, b, c, d; } rows[] = {{0, 0.575, 0.849, 1.030}, {15, 0.575, 0.849, 1.030}, {20, 0.624, 0.902, 1.083},
-                                                {25, 0.665, 0.945, 1.126}, {30, 0.701, 0.982, 1.162}};
+  const struct {
+    double z, b, c, d;
+  } rows[] = {{0, 0.575, 0.849, 1.030}, {15, 0.575, 0.849, 1.030}, {20, 0.624, 0.902, 1.083}, {25, 0.665, 0.945, 1.126}, {30, 0.701, 0.982, 1.162}};
   for (const auto& row : rows) {
     EXPECT_PRINTED(exposure_coefficient(Exposure::B, foot(row.z)), row.b, 3);
     EXPECT_PRINTED(exposure_coefficient(Exposure::C, foot(row.z)), row.c, 3);
@@ -135,8 +136,10 @@ TEST(HBrace, PullOut) {
 
 // 49 CFR 393.110. (A licence manual's "one per 10 ft, at least two" gives 2 for 20 ft: not the rule.)
 TEST(Haulage, TieDowns) {
-  const struct { double feet, lb; int free, blocked; } rows[] = {{4, 900, 1, 1},  {5, 1200, 2, 1}, {8, 1, 2, 1},    {10, 1, 2, 1},  {10.1, 1, 3, 2},
-                                                                 {20, 1, 3, 2}, {21, 1, 4, 3},   {24, 1, 4, 3}, {32, 1, 5, 4}};
+  const struct {
+    double feet, lb;
+    int free, blocked;
+  } rows[] = {{4, 900, 1, 1}, {5, 1200, 2, 1}, {8, 1, 2, 1}, {10, 1, 2, 1}, {10.1, 1, 3, 2}, {20, 1, 3, 2}, {21, 1, 4, 3}, {24, 1, 4, 3}, {32, 1, 5, 4}};
   for (const auto& row : rows) {
     EXPECT_EQ(tie_downs(foot(row.feet), measure::pounds(row.lb), false), row.free) << row.feet;
     EXPECT_EQ(tie_downs(foot(row.feet), measure::pounds(row.lb), true), row.blocked) << row.feet;

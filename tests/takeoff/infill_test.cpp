@@ -90,7 +90,7 @@ TEST(Infill, BraceWireByHand) {
     world.heights.bays[bay].brace = {in(36), in(36)};
   }
   const Takeoff takeoff = bill(world);
-  const OrderLine* wire = line_of(takeoff, "brace-wire");   // no supply: by the foot
+  const OrderLine* wire = line_of(takeoff, "brace-wire");  // no supply: by the foot
   ASSERT_NE(wire, nullptr);
   EXPECT_NEAR(wire->needed, 42.18, 0.005);
   EXPECT_EQ(wire->unit, "ft");
@@ -124,13 +124,14 @@ TEST(Infill, AGateSplitsTheStretch) {
 // 0.1207 days; one day begun costs 2 x 45 min more: 195 min = 3.25 h at 20.00 = 65.00.
 TEST(Hours, ByHand) {
   World world(4);
-  world.catalogue.hours = {{"stake", "post", 3, ""}, {"rail", "rail", 2, ""}, {"band", "fitting", 1, ""}, {"cut", "cut", 3, ""}, {"mesh", "ft", 9, ""}, {"sing", "song", 1, ""}};
+  world.catalogue.hours = {{"stake", "post", 3, ""}, {"rail", "rail", 2, ""}, {"band", "fitting", 1, ""},
+                           {"cut", "cut", 3, ""},    {"mesh", "ft", 9, ""},   {"sing", "song", 1, ""}};
   world.job.choices.crew.hourly = Money::whole(20);
   const Takeoff takeoff = bill(world);
   EXPECT_NEAR(takeoff.person_hours, 3.25, 1e-9);
   EXPECT_NEAR(takeoff.days, 1.75 / 14.5, 1e-9);
   EXPECT_EQ(takeoff.price.labour, Money::whole(65));
-  ASSERT_EQ(takeoff.hours.size(), 5u);   // no mesh here
+  ASSERT_EQ(takeoff.hours.size(), 5u);  // no mesh here
   EXPECT_EQ(takeoff.hours[3].count, 17);
   EXPECT_TRUE(world.found("takeoff.hour_unit", "sing"));
 }
@@ -161,7 +162,7 @@ TEST(PriceBook, ByWeightAndLength) {
   EXPECT_EQ(order_line(c, need, findings).amount, Money::cents(1612));
   c.prices[0].unit = "m";
   c.prices[0].price = Money::whole(10);
-  EXPECT_EQ(order_line(c, need, findings).amount, Money::cents(6401));   // 6.4008 m
+  EXPECT_EQ(order_line(c, need, findings).amount, Money::cents(6401));  // 6.4008 m
   EXPECT_TRUE(findings.empty());
   need.each_length = Length();
   EXPECT_FALSE(order_line(c, need, findings).priced);

@@ -74,7 +74,7 @@ TEST(PositionRange, OneLegFollowsThePropagationOfVariances) {
 // A square pen: at each corner the two unit vectors differ by root 2, so the length all round has the error s root 8.
 TEST(PositionRange, ALoopFollowsThePropagationOfVariances) {
   job::Job job = plain(drawn::site("A--------B\n\n\n\n\n\n\n\n\nD        C", {"AB", "BC", "CD", "DA"}, Length::feet(40), Length::feet(40)), Length::mm(1000));
-  const Length cap = Length::from_inches(4320 / 43.5);   // sides of 360 ft are 43 bays and a half: a bay comes as easily as it goes
+  const Length cap = Length::from_inches(4320 / 43.5);  // sides of 360 ft are 43 bays and a half: a bay comes as easily as it goes
   job.choices.fences[0].spacing.cap = cap;
   const Planned p(std::move(job));
   const auto range = p.range();
@@ -102,7 +102,7 @@ TEST(PositionRange, AMiddlePointHardlyMatters) {
   const auto range = p.range();
   ASSERT_TRUE(range);
   const double half = 1.96 * std::sqrt(2.0) * 0.1;
-  EXPECT_LT(range->fence.metres(), half + 0.15);   // 3 m aside in 500 ft lengthens by 3 cm each side, squared
+  EXPECT_LT(range->fence.metres(), half + 0.15);  // 3 m aside in 500 ft lengthens by 3 cm each side, squared
   EXPECT_GT(range->fence.metres(), 0.9 * half);
 }
 

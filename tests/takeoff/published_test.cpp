@@ -52,14 +52,20 @@ TEST(Published, FourStrandRun) {
 // Iowa State Extension, Estimated costs for livestock fencing (2012), woven wire over 1 320 ft. The printed total is 2 553.31; the lines add up to 2 553.30.
 TEST(Published, IowaWovenWire) {
   job::Catalogue c;
-  c.prices = {{"8 in post", "each", Money::whole(28), 1, "", ""},   {"4 in post", "each", Money::whole(9), 1, "", ""},
-              {"steel post", "each", Money::whole(5), 1, "", ""},   {"staples", "lb", Money::cents(180), 1, "", ""},
-              {"barbed wire", "ft", Money::cents(6), 1, "", ""},    {"woven wire", "ft", Money::cents(70), 1, "", ""},
+  c.prices = {{"8 in post", "each", Money::whole(28), 1, "", ""}, {"4 in post", "each", Money::whole(9), 1, "", ""},
+              {"steel post", "each", Money::whole(5), 1, "", ""}, {"staples", "lb", Money::cents(180), 1, "", ""},
+              {"barbed wire", "ft", Money::cents(6), 1, "", ""},  {"woven wire", "ft", Money::cents(70), 1, "", ""},
               {"labour", "hour", Money::cents(1505), 1, "", ""}};
-  const struct { const char* item; const char* unit; double count; std::int64_t cents; double each_kg; } rows[] = {
-      {"8 in post", "each", 4, 11200, 0},  {"4 in post", "each", 57, 51300, 0},   {"steel post", "each", 55, 27500, 0},
-      {"staples", "each", 10, 1800, measure::kKilogramPerPound}, {"barbed wire", "ft", 1320, 7920, 0}, {"woven wire", "ft", 1320, 92400, 0},
-      {"labour", "each", 42, 63210, 0}};
+  const struct {
+    const char* item;
+    const char* unit;
+    double count;
+    std::int64_t cents;
+    double each_kg;
+  } rows[] = {{"8 in post", "each", 4, 11200, 0},   {"4 in post", "each", 57, 51300, 0},
+              {"steel post", "each", 55, 27500, 0}, {"staples", "each", 10, 1800, measure::kKilogramPerPound},
+              {"barbed wire", "ft", 1320, 7920, 0}, {"woven wire", "ft", 1320, 92400, 0},
+              {"labour", "each", 42, 63210, 0}};
   Money total;
   Findings findings;
   for (const auto& row : rows) {
@@ -102,7 +108,10 @@ TEST(Published, GatePostFootings) {
 
 // 49 CFR 393.110, not blocked forward: 20 ft 3, 21 ft 4, 24 ft 4, 32 ft 5 tie-downs; 42 sticks of 21 ft NPS 2 (3.656 lb/ft, 76.8 lb) weigh 3 225 lb.
 TEST(Published, LoadOfSticks) {
-  const struct { int feet, tie_downs; bool overhang; } rows[] = {{20, 3, false}, {21, 4, false}, {24, 4, false}, {32, 5, true}};
+  const struct {
+    int feet, tie_downs;
+    bool overhang;
+  } rows[] = {{20, 3, false}, {21, 4, false}, {24, 4, false}, {32, 5, true}};
   for (const auto& row : rows) {
     World world(4);
     world.offer("stick", "2-3/8", Length::feet(row.feet), Money::whole(50));

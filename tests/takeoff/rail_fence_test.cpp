@@ -136,8 +136,8 @@ TEST(Rails, WhatIsDoneIsLeftOut) {
   EXPECT_EQ(world.cuts[0].pieces.size(), 8u + 2u);
   EXPECT_EQ(world.cuts[1].pieces.size(), 1u);
   const Takeoff takeoff = world.take();
-  EXPECT_EQ(line_of(takeoff, "end")->needed, 3);       // a0's serve a bolted bay
-  EXPECT_EQ(line_of(takeoff, "through")->needed, 9);   // a1's still wait for a.2
+  EXPECT_EQ(line_of(takeoff, "end")->needed, 3);      // a0's serve a bolted bay
+  EXPECT_EQ(line_of(takeoff, "through")->needed, 9);  // a1's still wait for a.2
   EXPECT_EQ(takeoff.posts[0].concrete_m3, 0);
 }
 
@@ -174,7 +174,7 @@ TEST(Pieces, APieceLongerThanEveryStickIsNamed) {
   world.offer("rail stick", "2-3/8", Length::feet(21), Money::whole(84));
   world.cut();
   EXPECT_TRUE(world.found("takeoff.piece_too_long", "a.1/1"));
-  EXPECT_EQ(world.cuts[0].pieces.size(), 1u);   // the one line post
+  EXPECT_EQ(world.cuts[0].pieces.size(), 1u);  // the one line post
 }
 
 TEST(Pieces, SticksThatDoNotSuffice) {
@@ -199,7 +199,7 @@ TEST(Pieces, DropsGoBackOnTheRack) {
   EXPECT_EQ(count, 7);
   EXPECT_EQ(drops.back().pipe, "2-7/8");
   EXPECT_EQ(drops.back().length, in(77.625));
-  EXPECT_NEAR(drops.back().worth.value(), 126 * 0.5 * 77.625 / 252, 0.0001);   // rounded down
+  EXPECT_NEAR(drops.back().worth.value(), 126 * 0.5 * 77.625 / 252, 0.0001);  // rounded down
 }
 
 // Scatter: the tighter the sticks are filled, the more are ordered.

@@ -32,7 +32,7 @@ inline job::Catalogue catalogue() {
   job::Supply bag;
   bag.id = "80 lb bag";
   bag.kind = "concrete-bag";
-  bag.volume_m3 = measure::cubic_feet(0.60).si();   // a trade reference page for columns and posts
+  bag.volume_m3 = measure::cubic_feet(0.60).si();  // a trade reference page for columns and posts
   bag.mass_kg = measure::pounds(80).si();
   c.supplies = {bag};
   c.prices = {{"80 lb bag", "bag", Money::cents(550), 1, "test", ""}};

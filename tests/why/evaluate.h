@@ -53,8 +53,10 @@ class Formula {
  public:
   explicit Formula(const why::Answer& answer) : text_(answer.formula) {
     for (const why::Input& input : answer.inputs) {
-      if (input.name == "each") sum_ += input.times * si(input.value);
-      else if (!values_.emplace(input.name, si(input.value)).second) throw std::runtime_error("twice: " + input.name);
+      if (input.name == "each")
+        sum_ += input.times * si(input.value);
+      else if (!values_.emplace(input.name, si(input.value)).second)
+        throw std::runtime_error("twice: " + input.name);
     }
   }
 
@@ -73,7 +75,9 @@ class Formula {
   }
 
  private:
-  void blank() { while (at_ < text_.size() && text_[at_] == ' ') ++at_; }
+  void blank() {
+    while (at_ < text_.size() && text_[at_] == ' ') ++at_;
+  }
   bool take(char c) {
     blank();
     if (at_ >= text_.size() || text_[at_] != c) return false;
@@ -81,22 +85,30 @@ class Formula {
     blank();
     return true;
   }
-  void need(char c) { if (!take(c)) throw std::runtime_error(std::string("expected ") + c + " in " + text_); }
+  void need(char c) {
+    if (!take(c)) throw std::runtime_error(std::string("expected ") + c + " in " + text_);
+  }
 
   double terms() {
     double sum = product();
     for (;;) {
-      if (take('+')) sum += product();
-      else if (take('-')) sum -= product();
-      else return sum;
+      if (take('+'))
+        sum += product();
+      else if (take('-'))
+        sum -= product();
+      else
+        return sum;
     }
   }
   double product() {
     double result = power();
     for (;;) {
-      if (take('*')) result *= power();
-      else if (take('/')) result /= power();
-      else return result;
+      if (take('*'))
+        result *= power();
+      else if (take('/'))
+        result /= power();
+      else
+        return result;
     }
   }
   double power() {

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Every figure that can be asked: the inputs put into the formula, by code that knows nothing of the engine, give the figure; and the figure is the plan's own.
+#include "engine/why/why.h"
+
 #include <gtest/gtest.h>
 
 #include <fstream>
@@ -8,7 +10,6 @@
 #include <string>
 
 #include "data/shipped.h"
-#include "engine/why/why.h"
 #include "tests/plan/generated_jobs.h"
 #include "tests/why/evaluate.h"
 

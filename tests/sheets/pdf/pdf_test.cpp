@@ -52,7 +52,8 @@ TEST(Pdf, TextCanBeSelected) {
   const auto pdf = bind_pdf(sheets);
   ASSERT_TRUE(pdf);
   const std::string text = text_of(*pdf);
-  for (const char* words : {"What will be built", "Site plan", "Buying list", "Cut sheet", "Cautions", "AB11", "Hollow Oak donkey paddock", "Plan 0123456789ab"})
+  for (const char* words :
+       {"What will be built", "Site plan", "Buying list", "Cut sheet", "Cautions", "AB11", "Hollow Oak donkey paddock", "Plan 0123456789ab"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   EXPECT_NE(text.find("Sheet 1 of " + std::to_string(sheets.size())), std::string::npos);
   // A page break (form feed) after every sheet.
