@@ -34,6 +34,12 @@ std::int64_t at_fault(const Findings& findings, const std::string& family) {
   return places;
 }
 
+// A finding of a whole fence weighs more than one of a bay with the same code: when it is gone, some of its bays may still be told of.
+bool of_whole_fence(const job::Job& job, const Finding& finding) {
+  const auto& fences = job.choices.fences;
+  return std::any_of(fences.begin(), fences.end(), [&](const job::Fence& fence) { return fence.id == finding.where; });
+}
+
 bool has(const Findings& findings, const Finding& wanted) {
   return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) { return f.code == wanted.code && f.where == wanted.where; });
 }
@@ -52,11 +58,13 @@ std::vector<Remedy> remedies(const job::Job& job, const job::Catalogue& shipped,
   const Plan as_it_is = make_plan(job, shipped, Effort::quick);
   const std::int64_t before = stops(as_it_is.findings);
   const std::string family = family_of(finding);
+  const bool whole = of_whole_fence(job, finding);
   const std::int64_t faults = std::max(at_fault(as_it_is.findings, family), at_fault(plan.findings, family));
   for (Candidate& candidate : tried) {
     const Plan changed = make_plan(candidate.job, shipped, Effort::quick);
     // A fault that only moved to another bay, or got another bay's name, is not cured.
-    if (has(changed.findings, finding) || at_fault(changed.findings, family) >= faults || stops(changed.findings) > before) continue;
+    const bool moved = !whole && at_fault(changed.findings, family) >= faults;
+    if (has(changed.findings, finding) || moved || stops(changed.findings) > before) continue;
     const auto more = static_cast<std::int64_t>(changed.layout.posts.size()) - static_cast<std::int64_t>(as_it_is.layout.posts.size());
     const auto price = measure::Money::from_units(changed.takeoff.price.total.units() - as_it_is.takeoff.price.total.units());
     offered.push_back({std::move(candidate.code), std::move(candidate.values), std::move(candidate.job), price, more});

@@ -18,7 +18,7 @@ struct Remedy {
   std::int64_t posts = 0;  // posts more
 };
 
-// Changes of the job after which the finding (its code at its place) is gone, fewer places are at fault as it says, and no stop more than before is there. A
+// Changes of the job after which the finding (its code at its place) is gone, fewer places are at fault as it says (a whole fence: what is left of it are bays), and no stop more than before is there. A
 // finding that tells of several bays may be left with fewer. Each has been planned, with quick cutting, before it is offered, and its price is against the
 // unchanged job planned likewise; cheapest first. Empty where the job cannot cure it: a tape has to be read again, the ground levelled, a part asked for.
 // `plan`: of this very job. Cost: a quick plan for each candidate, six at most, and one of the job as it is.
