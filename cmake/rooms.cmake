@@ -5,12 +5,12 @@ function(railwright_cold target)
   target_compile_options(${target} PRIVATE $<$<CONFIG:Release>:-O1>)
 endfunction()
 
-# engine_room(NAME grade DEPENDS measure job [LIBRARIES rw::json ...] [COLD])
+# engine_room(NAME grade DEPENDS measure job [LIBRARIES rw::json ...] [COLD] [TOGETHER])
 #
 # Declares the room in the current folder: a static library `railwright_<name>` from every .cpp beside the
 # CMakeLists.txt, and, with RAILWRIGHT_TESTS, the program `test_<name>` from tests/<name>/*_test.cpp.
 function(engine_room)
-  cmake_parse_arguments(ROOM "COLD" "NAME" "DEPENDS;LIBRARIES;TEST_LIBRARIES" ${ARGN})
+  cmake_parse_arguments(ROOM "COLD;TOGETHER" "NAME" "DEPENDS;LIBRARIES;TEST_LIBRARIES" ${ARGN})
   file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
   set(target railwright_${ROOM_NAME})
   if(sources)
@@ -29,6 +29,10 @@ function(engine_room)
   target_link_libraries(${target} ${kind} rw::expected ${ROOM_LIBRARIES})
   if(ROOM_COLD AND sources)
     railwright_cold(${target})
+  endif()
+  # Where what is included takes longer to compile than what is written, six files share it. Their unnamed namespaces are then one.
+  if(ROOM_TOGETHER AND sources)
+    set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 6)
   endif()
 
   file(GLOB tests CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/${ROOM_NAME}/*_test.cpp)

@@ -22,7 +22,7 @@ std::string text_of(const Json& object, const char* key) {
   return found->is_number() ? found->dump() : std::string();
 }
 
-class Reader {
+class FeatureReader {
  public:
   GeoWalk walk;
 
@@ -151,7 +151,7 @@ Result<GeoWalk> read_geojson(const std::string& text) {
   if (too_deep(text)) return fail("walk.too_deep");
   const Json json = Json::parse(text, nullptr, false);
   if (json.is_discarded()) return fail("walk.not_json");
-  Reader reader;
+  FeatureReader reader;
   if (const auto good = reader.read(json, "", 0); !good) return tl::unexpected(good.error());
   return std::move(reader.walk);
 }

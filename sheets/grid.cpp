@@ -190,6 +190,14 @@ Column length_column(const Pack& pack, const std::string& head) {
   return {head, pack.shown.tape_unit(), pack.shown.plain_unit(), pack.shown.metric() ? Align::right : Align::tape, 0};
 }
 Cell length_cell(const Pack& pack, Length l) { return {pack.shown.cell(l), pack.shown.plain(l)}; }
+Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
+
+Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
+
+Column right_column(const Pack& pack, const std::string& key, const std::string& unit) { return {pack.say("col." + key), unit, {}, Align::right, 0}; }
+
+Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
+
 Cell money_cell(Money amount) {
   const std::string digits = decimal_text(amount.round_to_cents());
   return {grouped(digits), digits};

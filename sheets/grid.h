@@ -48,6 +48,11 @@ struct Grid {
 
 // A column of lengths, with the unit of the job.
 Column length_column(const Pack& pack, const std::string& head);
+// Columns whose heads are the words `col.<key>`; `tick_column` is for a pencil.
+Column length_named(const Pack& pack, const std::string& key);
+Column text_column(const Pack& pack, const std::string& key);
+Column right_column(const Pack& pack, const std::string& key, const std::string& unit = {});
+Column tick_column(const Pack& pack);
 Cell length_cell(const Pack& pack, Length l);
 Cell money_cell(Money amount);
 Cell number_cell(double value, int decimals);  // as many decimals as it needs

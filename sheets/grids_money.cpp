@@ -7,9 +7,6 @@
 namespace railwright::sheets {
 namespace {
 
-Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
-Column right_column(const Pack& pack, const std::string& key, const std::string& unit = {}) { return {pack.say("col." + key), unit, {}, Align::right, 0}; }
-
 std::string group_word(const Pack& pack, const std::string& group) { return pack.words.has("groups." + group) ? pack.say("groups." + group) : group; }
 
 // Formulas and sources of checks come from the engine as text; another language may say them in its own words.

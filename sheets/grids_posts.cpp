@@ -5,13 +5,7 @@
 #include "sheets/grids.h"
 
 namespace railwright::sheets {
-namespace {
-
-Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
-Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
-Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
-
-}  // namespace
+namespace {}  // namespace
 
 std::string kind_word(const Pack& pack, setout::PostKind kind) {
   static constexpr const char* kNames[] = {"end", "corner", "line", "tee", "cross", "gate", "brace", "fixed"};

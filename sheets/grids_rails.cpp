@@ -7,10 +7,6 @@
 namespace railwright::sheets {
 namespace {
 
-Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
-Column tick_column(const Pack& pack) { return {pack.say("col.done"), {}, {}, Align::tick, 4}; }
-Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
-
 Cell cut_cell(const Pack& pack, Length l) { return {pack.shown.cell(pack.shown.cut(l)), pack.shown.plain(l)}; }
 
 // The part that holds one end of a rail.

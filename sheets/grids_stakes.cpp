@@ -5,10 +5,6 @@
 namespace railwright::sheets {
 namespace {
 
-Column text_column(const Pack& pack, const std::string& key) { return {pack.say("col." + key), {}, {}, Align::left, 0}; }
-Column length_named(const Pack& pack, const std::string& key) { return length_column(pack, pack.say("col." + key)); }
-Column right_column(const Pack& pack, const std::string& key, const std::string& unit) { return {pack.say("col." + key), unit, {}, Align::right, 0}; }
-
 // Coordinates: decimal feet or metres, as surveyors write them.
 Cell coordinate(const Pack& pack, double metres) { return pack.shown.metric() ? fixed_cell(metres, 3) : fixed_cell(metres / 0.3048, 2); }
 

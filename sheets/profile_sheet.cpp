@@ -17,7 +17,7 @@ using setout::BayKind;
 
 constexpr double kGutter = 33;                // left of the drawing: names of the band's rows, heights of the axis
 constexpr double kRow = 22.5, kPostRow = 14;  // feet and inches to a sixteenth take 21 mm
-constexpr double kNamePitch = 5.0;            // mm between posts from which turned figures fit
+constexpr double kFigurePitch = 5.0;          // mm between posts from which turned figures fit
 constexpr double kExaggerations[] = {10, 8, 5, 4, 3, 2, 1};
 
 struct OnThisLeg {
@@ -340,9 +340,9 @@ void draw_profiles(Book& book, const Pack& pack) {
     for (const auto& bay : layout.bays)
       if (bay.leg == static_cast<int>(leg) && bay.kind == BayKind::fence) pitch = std::min(pitch, bay.pitch.metres());
     Scale scale = fitting_scale(pack, length, width);
-    if (scale.paper(pitch) < kNamePitch) {
+    if (scale.paper(pitch) < kFigurePitch) {
       scale = fitting_scale(pack, 0.001, 1000);
-      for (Scale t = scale; t.paper(pitch) >= kNamePitch; t = fitting_scale(pack, t.n * 1.001, 1000)) scale = t;
+      for (Scale t = scale; t.paper(pitch) >= kFigurePitch; t = fitting_scale(pack, t.n * 1.001, 1000)) scale = t;
     }
     const double band = kPostRow + 3 * kRow;
     std::size_t first = 0;

@@ -16,8 +16,8 @@ namespace {
 using setout::BayKind;
 using setout::PostKind;
 
-constexpr double kNamePitch = 5.6;  // mm between posts from which every one can be named
-constexpr double kFoot = 16;        // below the drawing: scale bar and legend
+constexpr double kEveryNamePitch = 5.6;  // mm between posts from which every one can be named
+constexpr double kFoot = 16;             // below the drawing: scale bar and legend
 constexpr int kMostWindows = 60;
 constexpr std::size_t kMostParts = 4;  // of a run that are written out one by one
 
@@ -288,12 +288,12 @@ void draw_site_plan(Book& book, const Pack& pack) {
   const Box inner{room.x0 + 16, room.y0 + 9, room.x1 - 16, room.y1 - 9};
   View view = fit_view(pack, e.west, e.south, e.east, e.north, inner);
   const double pitch = least_pitch(pack).metres();
-  if (view.scale.paper(pitch) >= kNamePitch) return draw_page(page, pack, view, Naming::all, {});
+  if (view.scale.paper(pitch) >= kEveryNamePitch) return draw_page(page, pack, view, Naming::all, {});
 
   const Scale detail = [&] {
     Scale s = fitting_scale(pack, pitch, 1000);
     const auto next = [&](double n) { return fitting_scale(pack, n * 1.001, 1000); };
-    for (Scale t = s; t.paper(pitch) >= kNamePitch; t = next(t.n)) s = t;
+    for (Scale t = s; t.paper(pitch) >= kEveryNamePitch; t = next(t.n)) s = t;
     return s;
   }();
   const double width = (inner.x1 - inner.x0) * detail.n / 1000, height = (inner.y1 - inner.y0) * detail.n / 1000;
