@@ -100,35 +100,39 @@ Answer sticks_of_pipe(const Asked& asked, const takeoff::PipeCuts& pipe) {
 
 Answer of_all(const Asked& asked) {
   Money cost, bound;
-  std::int64_t sticks = 0;
+  std::int64_t sticks = 0, setups = 0;
   std::vector<Input> inputs;
   bool proved = true;
   for (const takeoff::PipeCuts& pipe : asked.plan.cuts) {
     cost += pipe.plan.cost;
     bound += pipe.plan.bound;
     sticks += pipe.plan.sticks_used;
+    setups += pipe.plan.setups;
     proved = proved && pipe.plan.proved;
-    const Value own = asked.part == "sticks" ? Value(pipe.plan.sticks_used) : value_of(asked.part == "cost" ? pipe.plan.cost : pipe.plan.bound);
+    const Value own = asked.part == "sticks"   ? Value(pipe.plan.sticks_used)
+                      : asked.part == "setups" ? Value(std::int64_t{pipe.plan.setups})
+                                               : value_of(asked.part == "cost" ? pipe.plan.cost : pipe.plan.bound);
     inputs.push_back(each(pipe.pipe, own, 1, {}, "cut/" + pipe.pipe + "/" + asked.part));
   }
-  const Value value = asked.part == "sticks" ? Value(sticks) : value_of(asked.part == "cost" ? cost : bound);
+  const Value value = asked.part == "sticks" ? Value(sticks) : asked.part == "setups" ? Value(setups) : value_of(asked.part == "cost" ? cost : bound);
   return answer(asked, value, "sum()", std::move(inputs), proved ? "cutting_proved" : "cutting_open");
 }
 
 std::optional<Answer> cut(const Asked& asked) {
-  if (asked.part != "cost" && asked.part != "bound" && asked.part != "sticks") return std::nullopt;
+  if (asked.part != "cost" && asked.part != "bound" && asked.part != "sticks" && asked.part != "setups") return std::nullopt;
   if (asked.thing == "all") return of_all(asked);
   const int index = index_where(asked.plan.cuts, [&](const takeoff::PipeCuts& row) { return row.pipe == asked.thing; });
   if (index < 0) return std::nullopt;
   const takeoff::PipeCuts& pipe = asked.plan.cuts[static_cast<std::size_t>(index)];
   if (asked.part == "cost") return cost_of_pipe(asked, pipe);
   if (asked.part == "sticks") return sticks_of_pipe(asked, pipe);
+  if (asked.part == "setups") return plainly(asked, number("counted", pipe.plan.setups, ""), "cut_plan");
   return plainly(asked, input("bound", pipe.plan.bound), "cutting_bound");
 }
 
 void list_cuts(const job::Job&, const Plan& plan, const Listed& add) {
   if (plan.cuts.empty()) return;
-  for (const char* part : {"cost", "bound", "sticks"}) {
+  for (const char* part : {"cost", "bound", "sticks", "setups"}) {
     add("all", part);
     for (const takeoff::PipeCuts& pipe : plan.cuts) add(pipe.pipe, part);
   }
