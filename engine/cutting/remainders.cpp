@@ -158,25 +158,12 @@ std::int64_t Remainders::element(const Vector& vector) const {
   return number;
 }
 
-std::int64_t Remainders::sum_of_many(std::int64_t a, std::int64_t b) const {
+std::int64_t Remainders::sum_of_many(std::int64_t a, std::int64_t b, int sign) const {
   std::int64_t number = 0;
   std::int64_t unit = 1;
   for (std::size_t f = moduli_.size(); f-- > 0;) {
     const std::int64_t m = moduli_[f];
-    number += (a % m + b % m) % m * unit;
-    unit *= m;
-    a /= m;
-    b /= m;
-  }
-  return number;
-}
-
-std::int64_t Remainders::difference_of_many(std::int64_t a, std::int64_t b) const {
-  std::int64_t number = 0;
-  std::int64_t unit = 1;
-  for (std::size_t f = moduli_.size(); f-- > 0;) {
-    const std::int64_t m = moduli_[f];
-    number += (a % m - b % m + m) % m * unit;
+    number += (a % m + sign * (b % m) + m) % m * unit;
     unit *= m;
     a /= m;
     b /= m;

@@ -24,13 +24,13 @@ class Remainders {
   // The element's number, 0 for the neutral one.
   std::int64_t element(const Vector& vector) const;
   std::int64_t sum(std::int64_t a, std::int64_t b) const {
-    if (moduli_.size() > 2) return sum_of_many(a, b);
+    if (moduli_.size() > 2) return sum_of_many(a, b, 1);
     std::int64_t number = a + b;
     if (moduli_.size() == 2 && low(a) + low(b) >= moduli_[1]) number -= moduli_[1];
     return number >= order_ ? number - order_ : number;
   }
   std::int64_t difference(std::int64_t a, std::int64_t b) const {
-    if (moduli_.size() > 2) return difference_of_many(a, b);
+    if (moduli_.size() > 2) return sum_of_many(a, b, -1);
     std::int64_t number = a - b;
     if (moduli_.size() == 2 && low(a) < low(b)) number += moduli_[1];
     return number < 0 ? number + order_ : number;
@@ -41,8 +41,7 @@ class Remainders {
   bool reduce(Vector& vector, std::size_t from) const;
   bool diagonalise();
   void join_coprime();
-  std::int64_t sum_of_many(std::int64_t a, std::int64_t b) const;
-  std::int64_t difference_of_many(std::int64_t a, std::int64_t b) const;
+  std::int64_t sum_of_many(std::int64_t a, std::int64_t b, int sign) const;  // a + sign b
 
   std::size_t dimension_;
   std::vector<Vector> rows_;  // Hermite normal form: row i starts at column i, empty where there is none
