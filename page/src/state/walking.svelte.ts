@@ -41,10 +41,15 @@ class Walking {
     if (kept) this.begin(kept.choices, kept.walk);
   }
 
-  pause(): void {
+  // Said to be paused only once the walk is kept: who reads it may pocket the phone, and the tab may go.
+  async pause(): Promise<void> {
     this.deaf();
-    this.standing = 'paused';
-    this.keep(true);
+    await this.keep(true);
+    if (this.watch === null) this.standing = 'paused';
+  }
+  // The page may never be seen again.
+  hidden(): void {
+    if (this.on) void this.keep(true);
   }
   resume(): void {
     this.trouble = '';
@@ -58,11 +63,11 @@ class Walking {
     this.trouble = '';
     this.walk = next;
     navigator.vibrate?.(60);
-    this.keep(true);
+    void this.keep(true);
   }
   takeBack(): void {
     this.walk = withoutLastCorner(this.walk);
-    this.keep(true);
+    void this.keep(true);
   }
 
   // Ends without a job; what was walked is forgotten only when the walker says so.
@@ -70,7 +75,7 @@ class Walking {
     this.deaf();
     this.on = false;
     if (forget) void forgetWalk().catch(() => undefined);
-    else this.keep(true);
+    else void this.keep(true);
   }
 
   async finish(close: boolean): Promise<{ job: Job; said: string } | null> {
@@ -113,7 +118,7 @@ class Walking {
     this.here = fix;
     this.walk = taken(this.walk, fix);
     this.trouble = good(fix) ? '' : t('walk.poor_now');
-    this.keep(false);
+    void this.keep(false);
   }
   private troubled({ code }: GeolocationPositionError): void {
     this.trouble = t(code === 1 ? 'walk.refused' : code === 2 ? 'walk.unavailable' : 'walk.waiting');
@@ -122,11 +127,11 @@ class Walking {
     this.standing = 'paused';
   }
 
-  private keep(now: boolean): void {
+  private async keep(now: boolean): Promise<void> {
     if (!now && Date.now() - this.keptAt < KEEP_EVERY) return;
     if (this.walk === NOTHING_WALKED) return;
     this.keptAt = Date.now();
-    void keepWalk({ walk: this.walk, choices: this.choices } satisfies Kept).catch(() => (this.trouble = t('walk.not_kept')));
+    await keepWalk({ walk: this.walk, choices: this.choices } satisfies Kept).catch(() => (this.trouble = t('walk.not_kept')));
   }
 }
 
