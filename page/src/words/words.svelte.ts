@@ -60,9 +60,9 @@ const sentence = (key: string): string | undefined => {
 
 export const known = (key: string): boolean => sentence(key.replace(/^page\./, '')) !== undefined;
 
-// A missing sentence shows its key in brackets, so that it is seen and not lost.
+// A missing sentence shows its key in brackets, so that it is seen and not lost. Of one thing a sentence may have a form of its own.
 export function t(key: string, values: Record<string, string | number> = {}): string {
-  const text = sentence(key);
+  const text = (values.count === 1 ? sentence(`${key}_one`) : undefined) ?? sentence(key);
   if (text === undefined) return `[${key}]`;
   return text.replace(/\{(\w+)\}/g, (whole, name: string) => String(values[name] ?? whole));
 }

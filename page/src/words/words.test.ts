@@ -20,6 +20,8 @@ describe('every sentence asked for is there', () => {
 it('fills in figures and leaves what it was not given', () => {
   expect(t('gaps.done', { done: 3 })).toBe('3 of {all} rails of this leg measured.');
   expect(t('no.such')).toBe('[no.such]');
+  expect(t('line.legs', { count: 1, length: '60 ft' })).toBe('1 leg, 60 ft');
+  expect(t('line.legs', { count: 2, length: '60 ft' })).toBe('2 legs, 60 ft');
 });
 
 it('speaks Spanish, and English where it does not know the language', () => {
