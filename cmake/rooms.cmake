@@ -5,12 +5,22 @@ function(railwright_cold target)
   target_compile_options(${target} PRIVATE $<$<CONFIG:Release>:-O1>)
 endfunction()
 
-# engine_room(NAME grade DEPENDS measure job [LIBRARIES rw::json ...] [COLD] [TOGETHER])
+# railwright_together(TARGET [APART a.cpp b.cpp]): six files share what they include, which takes longer to compile than what is written in
+# them. Their unnamed namespaces are then one; files that would collide there stand APART.
+function(railwright_together target)
+  cmake_parse_arguments(FILES "" "" "APART" ${ARGN})
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 6)
+  if(FILES_APART)
+    set_source_files_properties(${FILES_APART} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)
+  endif()
+endfunction()
+
+# engine_room(NAME grade DEPENDS measure job [LIBRARIES rw::json ...] [COLD] [APART a.cpp ...] [TESTS_APART a_test.cpp ...])
 #
 # Declares the room in the current folder: a static library `railwright_<name>` from every .cpp beside the
 # CMakeLists.txt, and, with RAILWRIGHT_TESTS, the program `test_<name>` from tests/<name>/*_test.cpp.
 function(engine_room)
-  cmake_parse_arguments(ROOM "COLD;TOGETHER" "NAME" "DEPENDS;LIBRARIES;TEST_LIBRARIES" ${ARGN})
+  cmake_parse_arguments(ROOM "COLD" "NAME" "DEPENDS;LIBRARIES;TEST_LIBRARIES;APART;TESTS_APART" ${ARGN})
   file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
   set(target railwright_${ROOM_NAME})
   if(sources)
@@ -30,9 +40,9 @@ function(engine_room)
   if(ROOM_COLD AND sources)
     railwright_cold(${target})
   endif()
-  # Where what is included takes longer to compile than what is written, six files share it. Their unnamed namespaces are then one.
-  if(ROOM_TOGETHER AND sources)
-    set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 6)
+  if(sources)
+    list(TRANSFORM ROOM_APART PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/)
+    railwright_together(${target} APART ${ROOM_APART})
   endif()
 
   file(GLOB tests CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/${ROOM_NAME}/*_test.cpp)
@@ -40,6 +50,8 @@ function(engine_room)
     add_executable(test_${ROOM_NAME} ${tests})
     target_link_libraries(test_${ROOM_NAME} PRIVATE railwright_flags ${target} ${ROOM_TEST_LIBRARIES} rw::gtest_main)
     target_compile_definitions(test_${ROOM_NAME} PRIVATE RAILWRIGHT_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
+    list(TRANSFORM ROOM_TESTS_APART PREPEND ${CMAKE_SOURCE_DIR}/tests/${ROOM_NAME}/)
+    railwright_together(test_${ROOM_NAME} APART ${ROOM_TESTS_APART})
     railwright_add_test(${ROOM_NAME})
   endif()
 endfunction()
