@@ -9,8 +9,7 @@
 namespace railwright::fittings {
 namespace {
 
-constexpr int kMostAtOneLevel = 10;                  // rails that one choice looks at; a star of more is served in lots
-const Length kOneLevel = Length::sixty_fourths(16);  // rails this near in height share a level (common practice, no source)
+constexpr int kMostAtOneLevel = 10;  // rails that one choice looks at; a star of more is served in lots
 
 }  // namespace
 

@@ -9,6 +9,9 @@
 
 namespace railwright::fittings {
 
+// Rails this near in height share a level (common practice, no source).
+inline constexpr Length kOneLevel = Length::sixty_fourths(16);
+
 // A part with its place on its post.
 struct Band {
   Part part;            // `first`, `second`: places in Meetings

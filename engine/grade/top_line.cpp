@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "engine/grade/ground_under.h"
+#include "engine/grade/levels.h"
 #include "engine/grade/smooth_line.h"
 
 namespace railwright::grade {
@@ -12,29 +13,6 @@ namespace {
 Length ground_at(const setout::Layout& layout, int post) { return Length::from_metres(layout.posts[post].ground); }
 
 Length wish_at(const LineInput& input, int post) { return ground_at(input.layout, post) + input.section.centres.front(); }
-
-struct Span {
-  double low, high;
-};
-
-// What is cut between two posts rises no higher than they do, what is filled or has a filler rail falls no lower.
-Span ground_span(const LineInput& input, const ChainBay& place) {
-  const std::vector<GroundPoint> ground = ground_under(input.layout, input.layout.bays[place.bay]);
-  const BayMends mends = input.mends[place.bay];
-  Span span{std::min(ground.front().height, ground.back().height), std::max(ground.front().height, ground.back().height)};
-  for (const GroundPoint& point : ground) {
-    if (!mends.fill && !mends.filler) span.low = std::min(span.low, point.height);
-    if (!mends.cut) span.high = std::max(span.high, point.height);
-  }
-  return span;
-}
-
-// How much the ground may fall under one level rail before an animal finds the opening; with infill the tolerance of the line.
-double level_allowance(const Section& section) {
-  const double tolerance = section.fence->line_tolerance.metres();
-  if (section.infilled || !section.has_largest_bottom()) return std::max(tolerance, section.infilled ? 0.0 : section.bottom_opening().metres());
-  return (section.most_bottom() - section.bottom_opening()).metres();
-}
 
 constexpr double kWide = 1e3;  // metres: a window that binds nothing
 
@@ -112,23 +90,17 @@ TopLine follow_line(const LineInput& input) {
   return line;
 }
 
-// From the start, each level reaches as far as the ground under it rises and falls no more than the allowance. Any part of a stretch that
-// one level can serve can be served by one level, so the fewest steps come from always going as far as possible.
+// From the start, each level reaches as far as it may. Any part of a stretch that one level can serve can be served by one level, so the fewest steps
+// come from always going as far as possible.
 TopLine level_line(const LineInput& input) {
   TopLine line;
   const double allowance = level_allowance(input.section);
-  const std::size_t count = input.chain.bays.size();
-  for (std::size_t first = 0; first < count;) {
-    Span span = ground_span(input, input.chain.bays[first]);
-    std::size_t end = first + 1;
-    for (; end < count; ++end) {
-      const Span next = ground_span(input, input.chain.bays[end]);
-      const Span both{std::min(span.low, next.low), std::max(span.high, next.high)};
-      if (both.high - both.low > allowance) break;
-      span = both;
-    }
-    const Length height = Length::from_metres(span.high) + input.section.centres.front();
-    for (; first < end; ++first) line.bays.push_back({height, height});
+  std::vector<Span> spans;
+  for (const ChainBay& place : input.chain.bays) spans.push_back(ground_span(input.layout, input.layout.bays[place.bay], input.mends[place.bay]));
+  while (line.bays.size() < spans.size()) {
+    const Level level = level_from(spans, line.bays.size(), allowance);
+    const Length height = Length::from_metres(level.span.high) + input.section.centres.front();
+    line.bays.resize(level.end, {height, height});
   }
   return line;
 }

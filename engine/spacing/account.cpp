@@ -6,7 +6,9 @@
 #include <string>
 #include <tuple>
 
+#include "engine/fittings/meetings.h"
 #include "engine/spacing/floor.h"
+#include "engine/spacing/steps.h"
 #include "engine/spacing/tariff.h"
 #include "engine/takeoff/remaining.h"
 
@@ -68,10 +70,16 @@ class Accountant {
   std::vector<Share> shares() {
     count_faults();
     const Floor floor(site_, tariff_, trial_, owners_, may_stop());
+    const Steps steps(site_, tariff_, trial_, may_stop());
+    for (std::size_t r = 0; r + 1 < shares_.size(); ++r) stepped_.push_back(steps.ways(r).empty() ? 0 : 1);
+    stepped_.push_back(0);
     count_posts(floor);
     count_bays(floor);
     for (const takeoff::PipeCuts& cuts : trial_.cuts) count_pieces(cuts, floor);
-    for (std::size_t r = 0; r < trial_.layout.runs.size(); ++r) look_at(r);
+    for (std::size_t r = 0; r < trial_.layout.runs.size(); ++r) {
+      if (stepped_[r] != 0) add_steps(r, least_of(steps.ways(r)));
+      look_at(r);
+    }
     for (Share& share : shares_) {
       share.faults += share.strays;
       gather(share.seen.pieces);
@@ -88,6 +96,7 @@ class Accountant {
   void count_posts(const Floor& floor);
   void count_bays(const Floor& floor);
   void count_pieces(const takeoff::PipeCuts& cuts, const Floor& floor);
+  void add_steps(std::size_t run, const StepWay& least);
   void count_faults();
   void look_at(std::size_t run);
   int pipe_index(const takeoff::PipeCuts& cuts);
@@ -100,6 +109,7 @@ class Accountant {
   const Owners owners_;
   takeoff::Remaining remaining_;
   std::vector<char> bay_remains_;
+  std::vector<char> stepped_;  // by owner: what is least is known by the ways its levels may step
   std::vector<Share> shares_;
 };
 
@@ -128,7 +138,9 @@ void Accountant::count_posts(const Floor& floor) {
     const bool counts = remaining_.post(index) && has_fence(post.fence);
     const Money own = counts ? tariff_.post(post.fence, post.diameter, trial_.posts[p].concrete_m3) : Money();
     share.seen.fixed += own + parts[p];
-    if (!floor.loose_post(index)) share.least.fixed += own + floor.fittings(index, bay_remains_, parts[p]);
+    if (floor.loose_post(index)) continue;
+    share.least.fixed += own;
+    if (stepped_[owners_.post[p]] == 0) share.least.fixed += floor.fittings(index, bay_remains_, parts[p]);
   }
 }
 
@@ -179,11 +191,31 @@ void Accountant::count_pieces(const takeoff::PipeCuts& cuts, const Floor& floor)
     share.seen.pieces.push_back(piece);
     share.seen.fixed += cut;
     if (piece.grows && piece.length + site_.job.choices.allowances.scatter > longest) ++share.strays;
-    if (least <= Length()) continue;
+    const bool stepped = stepped_[post ? owners_.post[at] : owners_.bay[static_cast<std::size_t>(trial_.assembly.rails[at].bay)]] != 0;
+    if (least <= Length() || stepped) continue;
     piece.length = least;
     share.least.pieces.push_back(piece);
     share.least.fixed += cut;
   }
+}
+
+void Accountant::add_steps(std::size_t r, const StepWay& least) {
+  const setout::Run& run = trial_.layout.runs[r];
+  std::vector<Piece>& pieces = shares_[r].least.pieces;
+  shares_[r].least.fixed += least.fittings;
+  const auto add = [&](const std::string& name, const std::vector<Length>& lengths, bool grows) {
+    const auto stock = std::find_if(table_.pipes.begin(), table_.pipes.end(), [&](const PipeStock& s) { return s.pipe == name; });
+    if (stock == table_.pipes.end()) return;
+    for (const Length length : lengths) {
+      if (length <= Length()) continue;
+      pieces.push_back({static_cast<int>(stock - table_.pipes.begin()), length, grows, 1});
+      shares_[r].least.fixed += tariff_.cut();
+    }
+  };
+  const setout::Bay& first = trial_.layout.bays[static_cast<std::size_t>(run.first_bay)];
+  add(trial_.layout.posts[static_cast<std::size_t>(first.to)].pipe, least.posts, false);
+  add(fittings::rail_pipe_of(site_.job.choices.fences[static_cast<std::size_t>(run.fence)]), least.rails,
+      site_.job.choices.cutting.order == job::WorkOrder::posts_first);
 }
 
 // Findings name a run, a bay, a rail of a bay or a post.

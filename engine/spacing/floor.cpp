@@ -7,7 +7,7 @@
 
 #include "engine/fittings/cover.h"
 #include "engine/fittings/meetings.h"
-#include "engine/grade/ground_under.h"
+#include "engine/grade/levels.h"
 #include "engine/grade/section.h"
 
 namespace railwright::spacing {
@@ -58,6 +58,8 @@ void Floor::find_loose_legs() {
     loose_leg_.push_back(std::any_of(built.begin(), built.end(), named) ? 1 : 0);
   }
 }
+
+bool Floor::shared(int post) const { return owners_.post[static_cast<std::size_t>(post)] >= trial_.layout.runs.size(); }
 
 bool Floor::loose_post(int post) const {
   const std::vector<setout::OnLeg>& on = trial_.layout.posts[static_cast<std::size_t>(post)].on;
@@ -154,38 +156,31 @@ Length Floor::rail(const fittings::Rail& rail, Length longest) const {
 }
 
 // How much higher than along the ground at the post, in metres, a bay's top rail is there at least: a level rail clears the highest ground of its bay, unless
-// the bay is mended; a smooth one keeps within its tolerance.
-double Floor::least_line(int index, double ground) const {
+// the bay is mended; a smooth one keeps within its tolerance. How far a bay reaches from a shared post is not known: its run may have another count.
+double Floor::least_line(int index, int post) const {
   const job::Fence& fence = fence_of_bay(index);
   if (fence.line == job::RailLine::smooth) return -fence.line_tolerance.metres();
-  if (fence.line == job::RailLine::follow) return 0;
+  if (fence.line == job::RailLine::follow || shared(post) || !site_.job.choices.mends.empty()) return 0;
   const setout::Bay& bay = trial_.layout.bays[static_cast<std::size_t>(index)];
-  const std::vector<grade::GroundPoint> under = grade::ground_under(trial_.layout, bay);
-  double highest = std::max(under.front().height, under.back().height);
-  for (const grade::GroundPoint& point : under) {
-    if (site_.job.choices.mends.empty()) highest = std::max(highest, point.height);
-  }
-  return highest - ground;
+  return grade::ground_span(trial_.layout, bay, {}).high - trial_.layout.posts[static_cast<std::size_t>(post)].ground;
 }
 
-// Level rails of two bays that can never lie at one height at the post between them, and so share no part. A level holds the highest ground of its bay and no more than the
-// allowance over the lowest (grade/top_line.cpp), unless the bay alone has more.
-bool Floor::apart(int one, int other) const {
+// Level rails of two bays that can never lie at one height at the post between them, and so share no part. A level holds the highest ground of its bay and no
+// more than the allowance over the lowest (grade/levels.h), unless the bay alone has more.
+bool Floor::apart(int post, int one, int other) const {
   const auto& bays = trial_.layout.bays;
   const job::Fence& fence = fence_of_bay(one);
   const auto& heights = trial_.heights.bays;
   const bool brace = heights[static_cast<std::size_t>(one)].has_brace_rail || heights[static_cast<std::size_t>(other)].has_brace_rail;
   const bool alike = bays[static_cast<std::size_t>(one)].fence == bays[static_cast<std::size_t>(other)].fence;
-  if (fence.line != job::RailLine::level || !alike || brace || !site_.job.choices.mends.empty()) return false;
+  if (fence.line != job::RailLine::level || !alike || brace || shared(post) || !site_.job.choices.mends.empty()) return false;
   const grade::Section section = grade::section_of(fence, site_.catalogue);
-  const bool limited = section.has_largest_bottom() && !section.infilled;
-  const double allowance = (limited ? section.most_bottom() - section.bottom_opening() : measure::max(fence.line_tolerance, section.bottom_opening())).metres();
+  const double allowance = grade::level_allowance(section);
   double low[2], high[2];
   for (const int k : {0, 1}) {
-    const auto under = grade::ground_under(trial_.layout, bays[static_cast<std::size_t>(k == 0 ? one : other)]);
-    const auto [least, most] = std::minmax_element(under.begin(), under.end(), [](const auto& a, const auto& b) { return a.height < b.height; });
-    low[k] = most->height;
-    high[k] = std::max(most->height, least->height + allowance);
+    const grade::Span span = grade::ground_span(trial_.layout, bays[static_cast<std::size_t>(k == 0 ? one : other)], {});
+    low[k] = span.high;
+    high[k] = std::max(span.high, span.low + allowance);
   }
   constexpr double kNear = 0.008;  // a quarter of an inch shares a level (fittings), and a little more
   const double least = std::max({0.0, low[0] - high[1], low[1] - high[0]}), most = std::max(high[0] - low[1], high[1] - low[0]);
@@ -208,7 +203,7 @@ Length Floor::least_top(int post) const {
     const std::vector<Length> centres = grade::centre_heights(fence, rail_diameter(b));
     Length band = Length::from_nm(Length::kLargestNm);
     for (const Fitting* f : candidates(p.diameter, rail_diameter(b))) band = measure::min(band, f->band_height / 2);
-    top = measure::max(top, centres.front() + Length::from_metres(least_line(b, p.ground)) + band - kRounding);
+    top = measure::max(top, centres.front() + Length::from_metres(least_line(b, post)) + band - kRounding);
   }
   return top;
 }
@@ -246,7 +241,8 @@ std::vector<Floor::Arm> Floor::arms_of(int post, const std::vector<char>& bay_re
 }
 
 // Weight of one rail end of each arm. With two arms the first takes what it can: the sum is what counts.
-std::vector<Money> Floor::weights(Length post_diameter, const std::vector<Arm>& arms) const {
+std::vector<Money> Floor::weights(int post, const std::vector<Arm>& arms) const {
+  const Length post_diameter = trial_.layout.posts[static_cast<std::size_t>(post)].diameter;
   const Money nothing, much = Money::from_units(std::int64_t{1} << 52);
   const std::size_t n = arms.size();
   std::vector<Money> single(n, much), pair(n * n, much);
@@ -259,7 +255,7 @@ std::vector<Money> Floor::weights(Length post_diameter, const std::vector<Arm>& 
       if (fitting.kind == FittingKind::end) single[i] = std::min(single[i], cost);
       for (std::size_t j = i; j < n && fitting.kind != FittingKind::end; ++j) {
         if (!fits(fitting.rail_diameter, arms[j].rail_diameter)) continue;
-        if (i != j && apart(arms[i].bay, arms[j].bay)) continue;
+        if (i != j && apart(post, arms[i].bay, arms[j].bay)) continue;
         // On a curve the directions turn with the count of bays: any part may come to fit.
         const bool curved = arms[i].curved || arms[j].curved;
         const double miss = curved ? 0 : std::abs(fittings::angle_between_deg(arms[i].away, arms[j].away) - fitting.port_angle_deg);
@@ -279,7 +275,7 @@ std::vector<Money> Floor::weights(Length post_diameter, const std::vector<Arm>& 
 Money Floor::fittings(int post, const std::vector<char>& bay_remains, Money whole) const {
   if (exact_post(post)) return whole;
   const std::vector<Arm> arms = arms_of(post, bay_remains);
-  const std::vector<Money> weight = weights(trial_.layout.posts[static_cast<std::size_t>(post)].diameter, arms);
+  const std::vector<Money> weight = weights(post, arms);
   Money sum;
   for (std::size_t i = 0; i < arms.size(); ++i) sum += weight[i] * arms[i].ends;
   return std::min(sum, whole);

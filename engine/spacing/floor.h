@@ -43,6 +43,7 @@ class Floor {
     bool curved = false;
   };
 
+  bool shared(int post) const;
   bool exact_post(int post) const;
   bool exact_bay(int bay) const;
   const job::Fence& fence_of_bay(int bay) const;
@@ -51,11 +52,11 @@ class Floor {
   Length least_rise(int bay) const;
   Length stack_room() const;
   bool served(Length post_diameter, Length rail_diameter) const;
-  double least_line(int bay, double ground) const;
-  bool apart(int one, int other) const;
+  double least_line(int bay, int post) const;
+  bool apart(int post, int one, int other) const;
   Length least_top(int post) const;
   std::vector<Arm> arms_of(int post, const std::vector<char>& bay_remains) const;
-  std::vector<Money> weights(Length post_diameter, const std::vector<Arm>& arms) const;
+  std::vector<Money> weights(int post, const std::vector<Arm>& arms) const;
   void find_loose_legs();
 
   const Site& site_;
