@@ -246,7 +246,8 @@ void Accountant::look_at(std::size_t r) {
     if (bay.kind == setout::BayKind::fence) looks.push_back(bay.gap);
   }
   std::sort(looks.begin(), looks.end());
-  looks.erase(std::unique(looks.begin(), looks.end()), looks.end());
+  // Equal bays differ by the rounding of their stations to the nanometre.
+  looks.erase(std::unique(looks.begin(), looks.end(), [](Length a, Length b) { return b - a < Length::from_nm(1000); }), looks.end());
 }
 
 auto key(const Piece& piece) { return std::tuple(piece.pipe, piece.length, piece.grows); }

@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
+#include <utility>
 
 #include "engine/spacing/pipe_cost.h"
 
@@ -100,33 +102,34 @@ std::vector<Joint::Count> Joint::counts_of(const Share& share) const {
   return counts;
 }
 
-void Joint::make_rows() {
+// How many of each class any choice may want, and what a run comes to at most, a piece taken for one unit of money.
+void Joint::find_most() {
   for (const Count& c : base_) pipes_[static_cast<std::size_t>(c.pipe)]->most[static_cast<std::size_t>(c.cls)] += c.n;
-  double dearest = 1, dearest_run = 1;
   for (std::size_t r = 0; r < counts_.size(); ++r) {
-    std::vector<std::vector<std::int64_t>> most(pipes_.size());
-    for (std::size_t p = 0; p < pipes_.size(); ++p) most[p].resize(pipes_[p]->reps.size());
+    std::map<std::pair<int, int>, std::int64_t> most;
     for (std::size_t k = 0; k < counts_[r].size(); ++k) {
       double pieces = 0;
       for (const Count& c : counts_[r][k]) {
-        std::int64_t& m = most[static_cast<std::size_t>(c.pipe)][static_cast<std::size_t>(c.cls)];
+        std::int64_t& m = most[{c.pipe, c.cls}];
         m = std::max(m, c.n);
         pieces += static_cast<double>(c.n);
       }
-      dearest_run = std::max(dearest_run, table_.runs[r][k].least.fixed.value() + pieces);
+      dearest_run_ = std::max(dearest_run_, table_.runs[r][k].least.fixed.value() + pieces);
     }
-    for (std::size_t p = 0; p < pipes_.size(); ++p) {
-      for (std::size_t l = 0; l < most[p].size(); ++l) pipes_[p]->most[l] += most[p][l];
-    }
+    for (const auto& [place, n] : most) pipes_[static_cast<std::size_t>(place.first)]->most[static_cast<std::size_t>(place.second)] += n;
   }
-  std::vector<cutting::Simplex::Row> rows;
+}
+
+// False where the pieces of a pipe are no cutting problem.
+bool Joint::make_models() {
+  double dearest = 1;
   for (std::size_t p = 0; p < pipes_.size(); ++p) {
     Pipe& pipe = *pipes_[p];
     if (pipe.reps.empty()) continue;
     std::vector<cutting::Piece> pieces;
     for (std::size_t l = 0; l < pipe.reps.size(); ++l) pieces.push_back({"", pipe.reps[l], pipe.most[l], -1});
     auto built = cutting::Instance::build(table_.pipes[p].stocks, std::move(pieces), table_.pipes[p].rules);
-    if (!built) return;  // relaxed_ stays unknown
+    if (!built) return false;
     pipe.instance = std::make_unique<cutting::Instance>(std::move(*built));
     pipe.model = std::make_unique<cutting::Model>(*pipe.instance);
     std::vector<std::int64_t> demand;
@@ -136,23 +139,33 @@ void Joint::make_rows() {
     for (const cutting::Type& type : pipe.model->types) dearest = std::max(dearest, static_cast<double>(type.price));
   }
   unit_ = dearest;
-  const double penalty = 4 + 4 * dearest_run * Money::kUnits / unit_;
-  for (const auto& pipe : pipes_) {
-    if (pipe->model == nullptr) continue;
-    std::vector<double> base(pipe->model->sorts.size());
-    for (const Count& c : base_) {
-      if (pipes_[static_cast<std::size_t>(c.pipe)] == pipe)
-        base[static_cast<std::size_t>(pipe->sort_of[static_cast<std::size_t>(c.cls)])] += static_cast<double>(c.n);
-    }
-    for (const double b : base) {
-      pipe->sort_row.push_back(static_cast<int>(rows.size()));
-      rows.push_back({b, true, 4});
-    }
-    for (const cutting::Type& type : pipe->model->types) {
-      pipe->type_row.push_back(type.counted ? static_cast<int>(rows.size()) : -1);
-      if (type.counted) rows.push_back({static_cast<double>(type.limit), false, 0});
-    }
+  return true;
+}
+
+void Joint::add_pipe_rows(int p, std::vector<cutting::Simplex::Row>& rows) {
+  Pipe& pipe = *pipes_[static_cast<std::size_t>(p)];
+  if (pipe.model == nullptr) return;
+  std::vector<double> base(pipe.model->sorts.size());
+  for (const Count& c : base_) {
+    if (c.pipe == p) base[static_cast<std::size_t>(pipe.sort_of[static_cast<std::size_t>(c.cls)])] += static_cast<double>(c.n);
   }
+  for (const double b : base) {
+    pipe.sort_row.push_back(static_cast<int>(rows.size()));
+    rows.push_back({b, true, 4});
+  }
+  for (const cutting::Type& type : pipe.model->types) {
+    pipe.type_row.push_back(type.counted ? static_cast<int>(rows.size()) : -1);
+    if (type.counted) rows.push_back({static_cast<double>(type.limit), false, 0});
+  }
+}
+
+// Without models there is no program, and `relaxed_` stays unknown.
+void Joint::make_rows() {
+  find_most();
+  if (!make_models()) return;
+  const double penalty = 4 + 4 * dearest_run_ * Money::kUnits / unit_;
+  std::vector<cutting::Simplex::Row> rows;
+  for (std::size_t p = 0; p < pipes_.size(); ++p) add_pipe_rows(static_cast<int>(p), rows);
   for (std::size_t r = 0; r < counts_.size(); ++r) {
     run_row_.push_back(static_cast<int>(rows.size()));
     rows.push_back({1, true, penalty});

@@ -55,7 +55,10 @@ class Joint {
 
   void make_classes(int most_classes);
   std::vector<Count> counts_of(const Share& share) const;
+  void find_most();
+  bool make_models();
   void make_rows();
+  void add_pipe_rows(int pipe, std::vector<cutting::Simplex::Row>& rows);
   void add_choices();
   void seed_patterns();
   bool add_pattern(int pipe, const cutting::Pattern& pattern);
@@ -73,7 +76,7 @@ class Joint {
   std::vector<int> run_row_;
   std::vector<std::vector<int>> column_;  // of y, by run and element
   std::unique_ptr<cutting::Simplex> simplex_;
-  double unit_ = 1;
+  double unit_ = 1, dearest_run_ = 1;
   std::int64_t scale_ = 256;
   Wide best_ = 0;
   Relaxed relaxed_;

@@ -80,10 +80,10 @@ bool Limited::searched_before(const Allowed& allowed) const {
 }
 
 void Limited::end_set() {
-  // With more windows the set's own bound, not that of its search: a choice that takes a dearer window than the set has is below neither, but only the first
+  // With more windows, unless all their sets are listed, the set's own bound, not that of its search: a choice that takes a dearer window than the set has is below neither, but only the first
   // knows of it.
   const bool single = std::all_of(rules_.begin(), rules_.end(), [](const LookRule& rule) { return rule.limit == 1; });
-  const Money least = single && search_->started() ? std::max(set_bound_, search_->bound()) : set_bound_;
+  const Money least = (single || sets_->whole()) && search_->started() ? std::max(set_bound_, search_->bound()) : set_bound_;
   searched_ = searched_ ? std::min(*searched_, least) : least;
   seen_.push_back(allowed_);
   if (search_->started() && (!found() || search_->cost() < cost_)) {

@@ -7,6 +7,8 @@ namespace railwright::spacing {
 namespace {
 
 constexpr std::int64_t kMostSteps = 100'000'000;  // elements looked at in all
+constexpr std::size_t kMostPairs = 4096;          // kept; more are seldom searched
+constexpr std::size_t kMostStarts = 2500;         // with more, pairs are too many to look at all
 
 bool in_window(const Window& window, Length alike, Length look) { return look >= window.start && look <= window.start + alike; }
 
@@ -71,7 +73,77 @@ LookSets::LookSets(const Table& table, std::vector<LookRule> rules, const std::v
   plain_.assign(table.runs.size(), 1);
   by_window_.resize(table.runs.size());
   for (std::size_t r = 0; r < table.runs.size(); ++r) tabulate(r);
-  push({0, {}, std::vector<char>(table.runs.size(), 0), 0});
+  in_pairs_ = pairs_suffice();
+  if (in_pairs_)
+    list_pairs();
+  else
+    push({0, {}, std::vector<char>(table.runs.size(), 0), 0});
+}
+
+// One rule of two windows, and no count that only two windows together hold.
+bool LookSets::pairs_suffice() const {
+  if (rules_.size() != 1 || rules_[0].limit != 2 || starts_[0].empty() || starts_[0].size() > kMostStarts) return false;
+  return std::all_of(plain_.begin(), plain_.end(), [](char plain) { return plain != 0; });
+}
+
+// What the runs come to at least with two windows; none: some run has nothing to take.
+std::optional<Wide> LookSets::pair_sum(const std::vector<std::size_t>& runs, std::size_t one, std::size_t other) const {
+  Wide sum = 0;
+  for (const std::size_t r : runs) {
+    const std::vector<Value>& by = by_window_[r];
+    bool covered = false;
+    Wide least = 0;
+    for (const Value* value : {&by[one], &by[other], &by.back()}) {
+      if (!value->covered || (covered && value->least >= least)) continue;
+      covered = true;
+      least = value->least;
+    }
+    if (!covered) return std::nullopt;
+    sum += least;
+  }
+  return sum;
+}
+
+// The most dearly kept leaves when there are too many.
+void LookSets::keep_pair(const Pair& pair) {
+  if (pairs_.size() == kMostPairs && !(pair < pairs_.front())) {
+    beyond_pairs_ = more_pairs_ ? std::min(beyond_pairs_, pair.bound) : pair.bound;
+    more_pairs_ = true;
+    return;
+  }
+  pairs_.push_back(pair);
+  std::push_heap(pairs_.begin(), pairs_.end());
+  if (pairs_.size() <= kMostPairs) return;
+  std::pop_heap(pairs_.begin(), pairs_.end());
+  beyond_pairs_ = more_pairs_ ? std::min(beyond_pairs_, pairs_.back().bound) : pairs_.back().bound;
+  more_pairs_ = true;
+  pairs_.pop_back();
+}
+
+void LookSets::list_pairs() {
+  std::vector<std::size_t> runs;
+  Wide others = 0;
+  for (std::size_t r = 0; r < table_.runs.size(); ++r) {
+    if (rule_of_[r] >= 0)
+      runs.push_back(r);
+    else
+      others += any_[r];
+  }
+  // Runs with few counts first: what they cannot take ends a pair soonest.
+  std::stable_sort(runs.begin(), runs.end(), [&](std::size_t a, std::size_t b) { return table_.runs[a].size() < table_.runs[b].size(); });
+  for (std::size_t one = 0; one < starts_[0].size(); ++one) {
+    for (std::size_t other = one; other < starts_[0].size(); ++other) {
+      if (const auto sum = pair_sum(runs, one, other)) keep_pair({*sum + others, one, other});
+    }
+  }
+  std::sort_heap(pairs_.begin(), pairs_.end());
+  nodes_ = static_cast<std::int64_t>(starts_[0].size());
+}
+
+std::optional<std::vector<Window>> LookSets::next_pair() {
+  if (next_pair_ == pairs_.size()) return std::nullopt;
+  const Pair& pair = pairs_[next_pair_++];
+  return std::vector<Window>{{0, starts_[0][pair.one], pair.one}, {0, starts_[0][pair.other], pair.other}};
 }
 
 void LookSets::tabulate(std::size_t r) {
@@ -173,6 +245,7 @@ void LookSets::branch(const Node& node, std::size_t r) {
 }
 
 std::optional<std::vector<Window>> LookSets::next() {
+  if (in_pairs_) return next_pair();
   while (!queue_.empty() && nodes_ * steps_ < kMostSteps) {
     const Node node = queue_.top();
     // The run that has most to lose; a run that nothing is allowed yet loses all.
@@ -189,10 +262,46 @@ std::optional<std::vector<Window>> LookSets::next() {
       bare = !v.covered;
     }
     queue_.pop();
-    if (worst == table_.runs.size()) return node.windows;
+    if (worst == table_.runs.size()) {
+      given_ = true;
+      return node.windows;
+    }
     branch(node, worst);
   }
-  return std::nullopt;
+  if (given_ || queue_.empty()) return std::nullopt;
+  given_ = true;
+  return one_by_one();
+}
+
+// One window after the other, each where the fewest runs are left with nothing and the others come to least. None where some run is left so to the end.
+std::optional<std::vector<Window>> LookSets::one_by_one() const {
+  Node node{0, {}, std::vector<char>(table_.runs.size(), 0), 0};
+  std::pair<int, Wide> reached{static_cast<int>(table_.runs.size()), 0};
+  for (std::size_t rule = 0; rule < rules_.size(); ++rule) {
+    for (int w = 0; w < rules_[rule].limit && w < static_cast<int>(starts_[rule].size()); ++w) {
+      std::optional<std::pair<int, Wide>> best;
+      std::size_t at = 0;
+      node.windows.push_back({rule, {}, 0});
+      for (std::size_t i = 0; i < starts_[rule].size(); ++i) {
+        node.windows.back() = {rule, starts_[rule][i], i};
+        std::pair<int, Wide> left{0, 0};
+        for (std::size_t r = 0; r < table_.runs.size(); ++r) {
+          const Value v = value(node, r);
+          left.first += v.covered ? 0 : 1;
+          left.second += v.covered ? v.least : 0;
+        }
+        if (best && *best <= left) continue;
+        best = left;
+        at = i;
+      }
+      node.windows.back() = {rule, starts_[rule][at], at};
+      const bool better = *best < reached;
+      if (best) reached = *best;
+      if (!better && reached.first == 0) break;  // nothing more to gain
+    }
+  }
+  if (reached.first > 0) return std::nullopt;
+  return node.windows;
 }
 
 }  // namespace railwright::spacing
