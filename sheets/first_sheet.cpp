@@ -42,6 +42,16 @@ void dimension(Svg& svg, Spot a, Spot b, const std::string& words) {
     svg.text({a.x - 1, (a.y + b.y) / 2}, words, {kLeastType, false, Anchor::middle}, true);
 }
 
+// Base lines from the top down, moved no further than it takes to lie a line apart and below `top`: up where there is room, else down.
+void spread(std::vector<double>& bases, double top) {
+  constexpr double kApart = 4.4;
+  for (std::size_t i = bases.size(); i-- > 1;) bases[i - 1] = std::min(bases[i - 1], bases[i] - kApart);
+  for (double& base : bases) {
+    base = std::max(base, top);
+    top = base + kApart;
+  }
+}
+
 // One bay from the side, true to scale, with its pitch and the height of each rail.
 void draw_bay(Svg& svg, const Pack& pack, int index, Box box) {
   const auto& plan = pack.plan;
@@ -71,15 +81,16 @@ void draw_bay(Svg& svg, const Pack& pack, int index, Box box) {
     for (const double side : {-half, half}) svg.line({x + side, y(ground)}, {x + side, y(ground - below)}, {pen::hair, ink::black, "1 0.8"});
   };
   if (b < plan.heights.bays.size()) {
-    double free_below = 1e9;
     const auto& rails = plan.heights.bays[b].rails;
-    for (std::size_t r = rails.size(); r-- > 0;) {
-      const double a = y(rails[r].from.metres()), c = y(rails[r].to.metres());
+    std::vector<double> bases;
+    for (const auto& rail : rails) {
+      const double a = y(rail.from.metres()), c = y(rail.to.metres());
       svg.polyline({{x0, a - 0.7}, {x1, c - 0.7}, {x1, c + 0.7}, {x0, a + 0.7}}, {pen::thin}, "#ffffff", true);
-      const double base = std::min(a + 1.2, free_below);
-      svg.text({x0 - 3, base}, pack.shown.tape(rails[r].from - Length::from_metres(g0)), {kLeastType, false, Anchor::end});
-      free_below = base - 4.4;
+      bases.push_back(a + 1.2);
     }
+    spread(bases, box.y0 + 5.5);
+    for (std::size_t r = 0; r < rails.size(); ++r)
+      svg.text({x0 - 3, bases[r]}, pack.shown.tape(rails[r].from - Length::from_metres(g0)), {kLeastType, false, Anchor::end});
   }
   post(x0, from, g0);
   post(x1, to, g1);
@@ -246,7 +257,8 @@ void draw_first_sheet(Book& book, const Pack& pack) {
   double y = draw_lines(page.svg, {box.x0, box.y0 + 3.5}, facts, {4.6, true}, 6) - 1;
   const double column = (width - 8) / 2, right = box.x0 + column + 8;
   const auto sure = how_sure(pack);
-  auto watch = watch_out(pack, 3);
+  constexpr std::size_t kWatched = 3;
+  auto watch = watch_out(pack, kWatched);
   if (watch.empty()) watch.push_back(pack.say("first.nothing"));
   // Long sentences take their room from the picture before any of them is left out.
   const double wanted = 2 * kHeading + 12 + list_height(watch, column) + list_height(sure, column);
@@ -274,6 +286,8 @@ void draw_first_sheet(Book& book, const Pack& pack) {
   double right_y = heading(page.svg, {right, y}, pack.say("first.watch"), column);
   const double sure_height = 6 + list_height(sure, column);
   const double sure_top = std::max(box.y1 - sure_height, right_y + (box.y1 - right_y) * 0.3);
+  // Fewer of them, with the count of the rest, rather than a list cut off.
+  for (std::size_t n = kWatched; n > 1 && right_y + list_height(watch, column) > sure_top - 4; --n) watch = watch_out(pack, n - 1);
   right_y = bullet_list(page.svg, watch, {right, right_y}, column, sure_top - 9);
   right_y = heading(page.svg, {right, std::min(sure_top, right_y + 5)}, pack.say("first.sure"), column);
   bullet_list(page.svg, sure, {right, right_y}, column, box.y1 + 0.5);

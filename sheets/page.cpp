@@ -47,7 +47,9 @@ std::vector<std::string> Book::subtitle(const std::string& key, double width) co
 }
 
 std::vector<std::string> Book::caution(const std::string& key, double width) const {
-  const std::string name = "sheet." + key + ".caution";
+  // Where nothing is marked as no-dig, no hatched band is spoken of.
+  const std::string without = "sheet." + key + ".caution_without_zones";
+  const std::string name = pack_.plan.layout.zones.empty() && pack_.words.has(without) ? without : "sheet." + key + ".caution";
   return pack_.words.has(name) ? wrap(pack_.say(name), width - 13, kLeastType) : std::vector<std::string>{};
 }
 

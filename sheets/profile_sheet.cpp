@@ -202,21 +202,29 @@ void draw_earthwork(Svg& svg, const Pack& pack, const Stretch& s) {
   }
 }
 
-// Places where an opening is too large or too small, hatched and dimensioned.
-void draw_tight_places(Svg& svg, const Pack& pack, const Stretch& s) {
+void draw_fault(Svg& svg, Spot tip) {
+  svg.polyline({{tip.x, tip.y}, {tip.x - 1.8, tip.y + 3.4}, {tip.x + 1.8, tip.y + 3.4}}, {pen::thin, ink::primer}, "#ffffff", true);
+}
+
+// Places where an opening is too large or too small, pointed at and dimensioned. True when there are any.
+bool draw_tight_places(Svg& svg, const Pack& pack, const Stretch& s) {
+  bool any = false;
   double free_from = s.box.x0;
   for (const auto& c : pack.plan.heights.clearances) {
     if (c.verdict != grade::Verdict::fails || c.bay < 0 || static_cast<std::size_t>(c.bay) >= pack.plan.layout.bays.size()) continue;
     if (pack.plan.layout.bays[static_cast<std::size_t>(c.bay)].leg != s.leg || !s.shows(c.at.metres())) continue;
     const double x = s.x(c.at.metres()), y = s.y(ground_at(pack.plan, s.leg, c.at.metres()));
-    svg.polyline({{x, y + 0.6}, {x - 1.8, y + 4}, {x + 1.8, y + 4}}, {pen::thin, ink::primer}, "#ffffff", true);
-    const std::string words = pack.say("profile.opening", {{"least", pack.shown.tape(c.least)}, {"largest", pack.shown.tape(c.largest)}});
+    draw_fault(svg, {x, y + 0.6});
+    any = true;
+    const std::string least = pack.shown.tape(c.least), largest = pack.shown.tape(c.largest);
+    const std::string words = pack.say(least == largest ? "profile.opening_alike" : "profile.opening", {{"least", least}, {"largest", largest}});
     const double w = text_width(words, kLeastType);
     const double left = std::min(x - 2, s.box.x1 - w);
     if (left < free_from || y + 8 > s.box.y1 + 1) continue;
     svg.text({left, y + 7.6}, words, {kLeastType, false, Anchor::start, ink::primer});
     free_from = left + w + 2;
   }
+  return any;
 }
 
 // The slope of the top line over each stretch of bays where it stays the same, written above it.
@@ -316,11 +324,15 @@ void draw_stretch(Page& page, const Pack& pack, Stretch s, double band) {
   for (const auto& on : posts_of(pack.plan, s.leg))
     if (s.shows(on.station)) draw_post(page.svg, pack, s, on);
   draw_slopes(page.svg, pack, s);
-  draw_tight_places(page.svg, pack, s);
+  const bool faults = draw_tight_places(page.svg, pack, s);
   draw_earthwork(page.svg, pack, s);
   draw_band(page.svg, pack, s, s.box.y1 + 4);
   const double y = s.box.y1 + 4 + band + 9;
   if (y + 6 < page.box.y1) draw_scale_bar(page.svg, {s.box.x0, y}, {1000 / s.along}, 62);
+  if (faults && y + 6 < page.box.y1) {
+    draw_fault(page.svg, {s.box.x0 + 100, y - 2.6});
+    page.svg.text({s.box.x0 + 104, y + 0.6}, pack.say("profile.fault"), {kLeastType, false, Anchor::start, ink::primer});
+  }
   page.scale = scale_text(pack, {1000 / s.along});
   if (exaggeration > 1.01) page.scale += ", " + pack.say("profile.exaggerated", {{"k", number_text(exaggeration, 1, true)}});
 }

@@ -9,42 +9,63 @@ namespace {
 
 double degrees_of(double rise_per_run) { return std::round(std::atan(rise_per_run) * (180.0 / measure::kPi) * 100) / 100; }
 
-// Openings between rails are alike in all bays of a fence: the worst of each rail is told once.
-void report_openings(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
-  struct Worst {
-    Length least, largest;
-    bool any = false;
-  };
-  std::vector<std::vector<Worst>> worst(seen.sections.size(), std::vector<Worst>(8));
+constexpr int kMostRails = 8;  // openings are counted by the rail above them, from the top
+
+// The opening under a rail over all bays of a fence.
+struct Opening {
+  Length least, largest;
+  bool any = false;
+};
+using Openings = std::vector<Opening>;
+
+std::vector<Openings> openings_of(const setout::Layout& layout, const Heights& heights, const Seen& seen) {
+  std::vector<Openings> openings(seen.sections.size(), Openings(kMostRails));
   for (const Clearance& c : heights.clearances) {
     const int fence = layout.bays[c.bay].fence;
     const Section& section = seen.sections[fence];
     const int rails = static_cast<int>(section.centres.size());
     const bool to_ground = section.infilled ? c.below_rail > rails : c.below_rail >= rails;
-    if (to_ground || c.below_rail >= 8) continue;
-    Worst& w = worst[fence][c.below_rail];
-    w.least = w.any ? min(w.least, c.least) : c.least;
-    w.largest = max(w.largest, c.largest);
-    w.any = true;
+    if (to_ground || c.below_rail >= kMostRails) continue;
+    Opening& opening = openings[fence][c.below_rail];
+    opening.least = opening.any ? min(opening.least, c.least) : c.least;
+    opening.largest = max(opening.largest, c.largest);
+    opening.any = true;
   }
-  for (std::size_t f = 0; f < worst.size(); ++f) {
+  return openings;
+}
+
+// One finding for all rails of a fence that have the same faulty opening under them: "1, 2, 3".
+void report_alike(const Openings& openings, bool (*faulty)(const Opening&, const Section&), const Section& section, const char* code, const Values& limits,
+                  Findings& findings) {
+  std::vector<std::pair<Length, std::string>> alike;
+  for (int rail = 1; rail < kMostRails; ++rail) {
+    const Opening& opening = openings[rail];
+    if (!opening.any || !faulty(opening, section)) continue;
+    const auto same = std::find_if(alike.begin(), alike.end(), [&](const auto& seen) { return seen.first == opening.largest; });
+    if (same == alike.end())
+      alike.push_back({opening.largest, std::to_string(rail)});
+    else
+      same->second += ", " + std::to_string(rail);
+  }
+  for (const auto& [largest, rails] : alike) {
+    Values values{{"rail", rails}, {"opening", value_of(largest)}};
+    values.insert(values.end(), limits.begin(), limits.end());
+    findings.push_back({code, Severity::warning, section.fence->id, values});
+  }
+}
+
+bool traps(const Opening& opening, const Section& section) {
+  return section.trap_to > Length() && opening.largest >= section.trap_from && opening.least <= section.trap_to;
+}
+bool too_large(const Opening& opening, const Section& section) { return section.largest_opening > Length() && opening.largest > section.largest_opening; }
+
+// Openings between rails are alike in all bays of a fence: the worst of each rail is told once.
+void report_openings(const setout::Layout& layout, const Heights& heights, const Seen& seen, Findings& findings) {
+  const auto openings = openings_of(layout, heights, seen);
+  for (std::size_t f = 0; f < openings.size(); ++f) {
     const Section& section = seen.sections[f];
-    for (int k = 1; k < 8; ++k) {
-      const Worst& w = worst[f][k];
-      if (!w.any) continue;
-      const Values opening{{"rail", std::int64_t{k}}, {"opening", value_of(w.largest)}};
-      if (section.trap_to > Length() && w.largest >= section.trap_from && w.least <= section.trap_to) {
-        Values values = opening;
-        values.push_back({"from", value_of(section.trap_from)});
-        values.push_back({"to", value_of(section.trap_to)});
-        findings.push_back({"grade.opening_traps", Severity::warning, section.fence->id, values});
-      }
-      if (section.largest_opening > Length() && w.largest > section.largest_opening) {
-        Values values = opening;
-        values.push_back({"largest", value_of(section.largest_opening)});
-        findings.push_back({"grade.opening_large", Severity::warning, section.fence->id, values});
-      }
-    }
+    report_alike(openings[f], traps, section, "grade.opening_traps", {{"from", value_of(section.trap_from)}, {"to", value_of(section.trap_to)}}, findings);
+    report_alike(openings[f], too_large, section, "grade.opening_large", {{"largest", value_of(section.largest_opening)}}, findings);
   }
 }
 
