@@ -73,7 +73,7 @@ std::vector<Sheet> draw_sheets(const job::Job& job, const Plan& plan, const Word
   draw_if_any(book, mark_sheet_grid(pack));
   draw_if_any(book, bay_grid(pack), {9.4, {}, {}, {}});  // a blank takes a carpenter's pencil
   draw_cut_sheets(book, pack);
-  draw_if_any(book, bolting_grid(pack), {5.4, steps(pack), {}, {}});
+  draw_if_any(book, bolting_sheet_grid(pack), {5.4, steps(pack), {}, {}});
   draw_if_any(book, check_grid(pack));
   draw_if_any(book, finding_grid(pack));
   draw_cautions(book, pack);

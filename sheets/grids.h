@@ -6,17 +6,18 @@
 // The tables of the plan, each of which is drawn and written as CSV.
 namespace railwright::sheets {
 
-Grid stake_grid(const Pack& pack);       // where every post stands
-Grid corner_grid(const Pack& pack);      // tapes across that prove the corners
-Grid post_grid(const Pack& pack);        // how long it is and what holds it
-Grid mark_grid(const Pack& pack);        // where each band goes: up from the ground, down from the top
-Grid mark_sheet_grid(const Pack& pack);  // the same for the sheet: a row for each post, a column for each rail
-Grid fitting_grid(const Pack& pack);     // which part at each post
-Grid rail_grid(const Pack& pack);        // each rail: gap, take-off, length, cut
-Grid bay_grid(const Pack& pack);         // gaps to measure, with blanks
-Grid bolting_grid(const Pack& pack);     // the order of bolting, from the bottom rail up
-Grid cut_grid(const Pack& pack);         // sticks with running marks
-Grid order_grid(const Pack& pack);       // what to buy
+Grid stake_grid(const Pack& pack);          // where every post stands
+Grid corner_grid(const Pack& pack);         // tapes across that prove the corners
+Grid post_grid(const Pack& pack);           // how long it is and what holds it
+Grid mark_grid(const Pack& pack);           // where each band goes: up from the ground, down from the top
+Grid mark_sheet_grid(const Pack& pack);     // the same for the sheet: a row for each post, a column for each rail
+Grid fitting_grid(const Pack& pack);        // which part at each post
+Grid rail_grid(const Pack& pack);           // each rail: gap, take-off, length, cut
+Grid bay_grid(const Pack& pack);            // gaps to measure, with blanks
+Grid bolting_grid(const Pack& pack);        // the order of bolting, from the bottom rail up
+Grid bolting_sheet_grid(const Pack& pack);  // the same for the sheet: bays and rails that are alike share a line
+Grid cut_grid(const Pack& pack);            // sticks with running marks
+Grid order_grid(const Pack& pack);          // what to buy
 Grid hour_grid(const Pack& pack);
 Grid load_grid(const Pack& pack);
 Grid spacing_grid(const Pack& pack);  // what the chosen bays cost, beside the plain rules, the bound and other allowances; empty where none were chosen

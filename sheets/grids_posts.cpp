@@ -5,7 +5,6 @@
 #include "sheets/grids.h"
 
 namespace railwright::sheets {
-namespace {}  // namespace
 
 std::string kind_word(const Pack& pack, setout::PostKind kind) {
   static constexpr const char* kNames[] = {"end", "corner", "line", "tee", "cross", "gate", "brace", "fixed"};
@@ -76,6 +75,57 @@ Grid mark_grid(const Pack& pack) {
   return grid;
 }
 
+namespace {
+
+// The lines of one post on the sheet of marks.
+struct PostMarks {
+  std::string post;
+  std::vector<Row> rows;
+};
+
+// A stack of bands at one rail takes a line for each, the upper band first.
+std::vector<Row> mark_rows(const Pack& pack, const std::map<int, std::vector<const fittings::Use*>>& by_rail, int lowest, std::size_t width) {
+  std::size_t lines = 0;
+  for (const auto& [number, bands] : by_rail) lines = std::max(lines, bands.size());
+  std::vector<Row> rows;
+  for (std::size_t line = 0; line < lines; ++line) {
+    Row row{std::vector<Cell>(2 * width + 2), false, line == 0};
+    for (const auto& [number, bands] : by_rail) {
+      if (line >= bands.size()) continue;
+      const auto* use = bands[bands.size() - 1 - line];
+      const auto column = 1 + static_cast<std::size_t>(number - lowest);
+      row.cells[column] = length_cell(pack, use->height);
+      row.cells[column + width] = length_cell(pack, use->below_top);
+    }
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+std::vector<PostMarks> marks_of_posts(const Pack& pack, int lowest, std::size_t width) {
+  std::vector<PostMarks> posts;
+  const auto& uses = pack.plan.assembly.uses;
+  for (std::size_t first = 0; first < uses.size();) {
+    std::size_t end = first;
+    std::map<int, std::vector<const fittings::Use*>> by_rail;
+    for (; end < uses.size() && uses[end].post == uses[first].post; ++end)
+      if (!uses[end].serves.empty()) by_rail[uses[end].serves[0].number].push_back(&uses[end]);
+    auto rows = mark_rows(pack, by_rail, lowest, width);
+    if (!rows.empty()) posts.push_back({pack.plan.layout.posts[static_cast<std::size_t>(uses[first].post)].name, std::move(rows)});
+    first = end;
+  }
+  return posts;
+}
+
+bool same_marks(const PostMarks& a, const PostMarks& b) {
+  const auto same_cells = [](const Row& x, const Row& y) {
+    return std::equal(x.cells.begin(), x.cells.end(), y.cells.begin(), y.cells.end(), [](const Cell& c, const Cell& d) { return c.text == d.text; });
+  };
+  return std::equal(a.rows.begin(), a.rows.end(), b.rows.begin(), b.rows.end(), same_cells);
+}
+
+}  // namespace
+
 Grid mark_sheet_grid(const Pack& pack) {
   int most = 0;
   bool braces = false;
@@ -86,37 +136,20 @@ Grid mark_sheet_grid(const Pack& pack) {
     }
   Grid grid{"rail-marks", "marks", pack.say("sheet.marks.title"), {}, {}};
   grid.columns = {text_column(pack, "post")};
-  const auto add = [&](const std::string& key, int from) {
-    for (int n = from; n <= most; ++n) grid.columns.push_back(length_column(pack, pack.say("col." + key, {{"rail", rail_word(pack, n)}})));
-  };
   const int lowest = braces ? 0 : 1;
-  add("rail_up", lowest);
-  add("rail_down", lowest);
+  for (const char* key : {"col.rail_up", "col.rail_down"})
+    for (int n = lowest; n <= most; ++n) grid.columns.push_back(length_column(pack, pack.say(key, {{"rail", rail_word(pack, n)}})));
   grid.columns.push_back(tick_column(pack));
-  const auto width = static_cast<std::size_t>(most - lowest + 1);
-  const auto& uses = pack.plan.assembly.uses;
-  for (std::size_t first = 0; first < uses.size();) {
-    std::size_t end = first;
-    std::map<int, std::vector<const fittings::Use*>> by_rail;
-    std::size_t lines = 0;
-    for (; end < uses.size() && uses[end].post == uses[first].post; ++end) {
-      if (uses[end].serves.empty()) continue;
-      auto& at = by_rail[uses[end].serves[0].number];
-      at.push_back(&uses[end]);
-      lines = std::max(lines, at.size());
-    }
-    // A stack of bands at one rail takes a line for each, the upper band first.
-    for (std::size_t line = 0; line < lines; ++line) {
-      const std::string& name = pack.plan.layout.posts[static_cast<std::size_t>(uses[first].post)].name;
-      Row row{std::vector<Cell>(2 * width + 2), false, line == 0};
-      row.cells[0] = {line == 0 ? name : "", name, true};
-      for (const auto& [number, bands] : by_rail) {
-        if (line >= bands.size()) continue;
-        const auto* use = bands[bands.size() - 1 - line];
-        row.cells[1 + static_cast<std::size_t>(number - lowest)] = length_cell(pack, use->height);
-        row.cells[1 + width + static_cast<std::size_t>(number - lowest)] = length_cell(pack, use->below_top);
-      }
-      grid.rows.push_back(row);
+  const auto posts = marks_of_posts(pack, lowest, static_cast<std::size_t>(most - lowest + 1));
+  for (std::size_t first = 0; first < posts.size();) {
+    std::size_t end = first + 1;
+    while (end < posts.size() && same_marks(posts[first], posts[end])) ++end;
+    const std::string name = end == first + 1
+                                 ? posts[first].post
+                                 : pack.say("marks.alike", {{"first", posts[first].post}, {"last", posts[end - 1].post}, {"n", std::to_string(end - first)}});
+    for (Row row : posts[first].rows) {
+      row.cells[0] = {row.begins ? name : "", name, true};
+      grid.rows.push_back(std::move(row));
     }
     first = end;
   }

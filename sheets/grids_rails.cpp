@@ -108,7 +108,7 @@ Grid bay_grid(const Pack& pack) {
   const int lowest = braces ? 0 : 1;
   Grid grid{"bays", "bays", pack.say("sheet.bays.title"), {}, {}};
   grid.columns = {text_column(pack, "bay"), text_column(pack, "from"), text_column(pack, "to"), length_named(pack, "planned")};
-  for (int n = lowest; n <= most; ++n) grid.columns.push_back({rail_word(pack, n), pack.shown.tape_unit(), {}, Align::blank, 27});
+  for (int n = lowest; n <= most; ++n) grid.columns.push_back({rail_word(pack, n), pack.shown.tape_unit(), {}, Align::blank, 22});
   for (std::size_t first = 0; first < rails.size();) {
     const auto& bay = bay_of(pack.plan, rails[first]);
     Row row{std::vector<Cell>(grid.columns.size())};
@@ -127,80 +127,115 @@ Grid bay_grid(const Pack& pack) {
 
 namespace {
 
-// The rails of one bay in the order of bolting; the step's number is filled in later.
+// A rail where it is bolted, and what holds its ends.
+struct Bolted {
+  const fittings::Rail* rail = nullptr;
+  std::string from_part, to_part;
+};
+
 struct BoltingBay {
   const setout::Bay* bay = nullptr;
-  std::size_t rails = 0;
-  std::vector<Row> rows;
+  std::vector<Bolted> rails;  // in the order of bolting
 };
 
 // From the bottom rail up; a brace rail (number 0) where its band sits, by height.
 BoltingBay bolting_bay(const Pack& pack, const PartAt& parts, std::size_t first) {
   const auto& rails = pack.plan.assembly.rails;
-  BoltingBay out;
-  out.bay = &bay_of(pack.plan, rails[first]);
-  std::vector<const fittings::Rail*> order;
-  for (std::size_t i = first; i < rails.size() && rails[i].bay == rails[first].bay; ++i) order.push_back(&rails[i]);
-  out.rails = order.size();
-  const auto height = [&](const fittings::Rail* rail) {
-    const auto found = parts.find({rail->bay, rail->number, true});
-    return found == parts.end() ? Length::mm(-rail->number) : found->second->height;
+  BoltingBay out{&bay_of(pack.plan, rails[first]), {}};
+  for (std::size_t i = first; i < rails.size() && rails[i].bay == rails[first].bay; ++i)
+    out.rails.push_back({&rails[i], part_word(pack, parts, rails[i], true), part_word(pack, parts, rails[i], false)});
+  const auto height = [&](const fittings::Rail& rail) {
+    const auto found = parts.find({rail.bay, rail.number, true});
+    return found == parts.end() ? Length::mm(-rail.number) : found->second->height;
   };
-  std::stable_sort(order.begin(), order.end(), [&](const auto* a, const auto* b) { return height(a) < height(b); });
-  for (const auto* rail : order)
-    out.rows.push_back({{{},
-                         {rail_word(pack, rail->number), {}},
-                         {part_word(pack, parts, *rail, true), {}},
-                         {part_word(pack, parts, *rail, false), {}},
-                         cut_cell(pack, rail->cut),
-                         {}}});
+  std::stable_sort(out.rails.begin(), out.rails.end(), [&](const auto& a, const auto& b) { return height(*a.rail) < height(*b.rail); });
   return out;
 }
 
+std::vector<BoltingBay> bolting_bays(const Pack& pack) {
+  const PartAt parts = parts_by_end(pack.plan);
+  const auto& rails = pack.plan.assembly.rails;
+  std::vector<BoltingBay> bays;
+  for (std::size_t first = 0; first < rails.size();) {
+    bays.push_back(bolting_bay(pack, parts, first));
+    first += bays.back().rails.size();
+  }
+  return bays;
+}
+
+bool same_parts(const Pack& pack, const Bolted& a, const Bolted& b) {
+  return a.from_part == b.from_part && a.to_part == b.to_part && cut_cell(pack, a.rail->cut).text == cut_cell(pack, b.rail->cut).text;
+}
+
 // Bays of one run, one after the other, whose rails are alike, piece by piece.
-bool same_work(const BoltingBay& first, const BoltingBay& next) {
-  if (first.bay->run != next.bay->run || first.rows.size() != next.rows.size()) return false;
-  for (std::size_t r = 0; r < first.rows.size(); ++r)
-    for (std::size_t c = 1; c < first.rows[r].cells.size(); ++c)
-      if (first.rows[r].cells[c].text != next.rows[r].cells[c].text) return false;
+bool same_work(const Pack& pack, const BoltingBay& first, const BoltingBay& next) {
+  if (first.bay->run != next.bay->run || first.rails.size() != next.rails.size()) return false;
+  for (std::size_t r = 0; r < first.rails.size(); ++r)
+    if (first.rails[r].rail->number != next.rails[r].rail->number || !same_parts(pack, first.rails[r], next.rails[r])) return false;
   return true;
+}
+
+std::string bays_word(const Pack& pack, const setout::Bay& from, const setout::Bay& to, std::size_t count) {
+  return pack.say(
+      count > 1 ? "bolting.bays" : "bolting.bay",
+      {{"bay", from.name}, {"last", to.name}, {"n", std::to_string(count)}, {"from", post_name(pack.plan, from.from)}, {"to", post_name(pack.plan, to.to)}});
+}
+
+// The rails of a bay; rails next to each other that are alike share a line.
+void add_bolting_rows(Grid& grid, const Pack& pack, const BoltingBay& bay, int& step) {
+  for (std::size_t first = 0; first < bay.rails.size();) {
+    const Bolted& low = bay.rails[first];
+    std::size_t end = first + 1;
+    while (end < bay.rails.size() && low.rail->number > 0 && bay.rails[end].rail->number > 0 && same_parts(pack, low, bay.rails[end])) ++end;
+    const int count = static_cast<int>(end - first), high = bay.rails[end - 1].rail->number;
+    const std::string steps = count == 1 ? std::to_string(step + 1) : std::to_string(step + 1) + "–" + std::to_string(step + count);
+    const std::string rails =
+        count == 1 ? rail_word(pack, high) : pack.say("rail.numbers", {{"from", std::to_string(low.rail->number)}, {"to", std::to_string(high)}});
+    grid.rows.push_back({{{steps, {}}, {rails, {}}, {low.from_part, {}}, {low.to_part, {}}, cut_cell(pack, low.rail->cut), {}}});
+    step += count;
+    first = end;
+  }
 }
 
 }  // namespace
 
 Grid bolting_grid(const Pack& pack) {
   Grid grid{"bolting", "bolting", pack.say("sheet.bolting.title"), {}, {}};
-  grid.group_head = pack.say("col.bays");
+  grid.columns = {{pack.say("col.step"), {}, {}, Align::right, 0},
+                  text_column(pack, "rail"),
+                  text_column(pack, "from"),
+                  text_column(pack, "to"),
+                  text_column(pack, "from_part"),
+                  text_column(pack, "to_part"),
+                  length_named(pack, "cut")};
+  int step = 0;
+  for (const BoltingBay& bay : bolting_bays(pack))
+    for (const Bolted& bolted : bay.rails)
+      grid.rows.push_back({{number_cell(++step, 0),
+                            {bolted.rail->name, {}},
+                            {post_name(pack.plan, bay.bay->from), {}},
+                            {post_name(pack.plan, bay.bay->to), {}},
+                            {bolted.from_part, {}},
+                            {bolted.to_part, {}},
+                            cut_cell(pack, bolted.rail->cut)}});
+  return grid;
+}
+
+Grid bolting_sheet_grid(const Pack& pack) {
+  Grid grid{"bolting", "bolting", pack.say("sheet.bolting.title"), {}, {}};
   grid.columns = {{pack.say("col.step"), {}, {}, Align::right, 0},
                   text_column(pack, "rail"),
                   text_column(pack, "from_part"),
                   text_column(pack, "to_part"),
                   length_named(pack, "cut"),
                   tick_column(pack)};
-  const PartAt parts = parts_by_end(pack.plan);
-  const auto& rails = pack.plan.assembly.rails;
+  const auto bays = bolting_bays(pack);
   int step = 0;
-  std::vector<BoltingBay> bays;
-  for (std::size_t first = 0; first < rails.size();) {
-    bays.push_back(bolting_bay(pack, parts, first));
-    first += bays.back().rails;
-  }
   for (std::size_t first = 0; first < bays.size();) {
     std::size_t end = first + 1;
-    while (end < bays.size() && same_work(bays[first], bays[end])) ++end;
-    const auto &from = *bays[first].bay, &to = *bays[end - 1].bay;
-    const bool several = end > first + 1;
-    grid.rows.push_back({{{pack.say(several ? "bolting.bays" : "bolting.bay", {{"bay", from.name},
-                                                                               {"last", to.name},
-                                                                               {"n", std::to_string(end - first)},
-                                                                               {"from", post_name(pack.plan, from.from)},
-                                                                               {"to", post_name(pack.plan, to.to)}}),
-                           {}}},
-                         true});
-    for (Row row : bays[first].rows) {
-      row.cells[0] = number_cell(++step, 0);
-      grid.rows.push_back(std::move(row));
-    }
+    while (end < bays.size() && same_work(pack, bays[first], bays[end])) ++end;
+    grid.rows.push_back({{{bays_word(pack, *bays[first].bay, *bays[end - 1].bay, end - first), {}}}, true});
+    add_bolting_rows(grid, pack, bays[first], step);
     first = end;
   }
   return grid;

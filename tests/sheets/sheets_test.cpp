@@ -219,6 +219,44 @@ TEST(CutSheet, RailsFirstMayBeCutWithoutMeasuring) {
   EXPECT_TRUE(has_text(sheet_of(draw_sheets(p.job, p.plan, testing::english()), "cuts"), "Ready to cut"));
 }
 
+TEST(Bolting, TableNamesEveryRailOnceTheSheetFoldsThoseAlike) {
+  const auto p = paddock();
+  const auto all = tables(p.job, p.plan, testing::english());
+  const auto table = std::find_if(all.begin(), all.end(), [](const Table& t) { return t.id == "bolting"; });
+  ASSERT_NE(table, all.end());
+  std::set<std::string> listed, planned;
+  for (const auto& row : table->rows) listed.insert(row[1]);
+  for (const auto& rail : p.plan.assembly.rails) planned.insert(rail.name);
+  EXPECT_EQ(listed, planned);
+  EXPECT_EQ(table->rows.size(), p.plan.assembly.rails.size());
+  std::size_t lines = 0;
+  for (const auto& sheet : draw_sheets(p.job, p.plan, testing::english()))
+    if (sheet.id.rfind("bolting", 0) == 0)
+      for (const auto& label : labels_of(sheet)) lines += label.text.rfind("rail ", 0) == 0 || label.text.rfind("rails ", 0) == 0;
+  EXPECT_GT(lines, 0u);
+  EXPECT_LT(lines, p.plan.assembly.rails.size());
+}
+
+TEST(RailMarks, PostsMarkedAlikeShareALine) {
+  auto p = paddock();
+  const auto shared_lines = [&] {
+    const auto labels = labels_of(sheet_of(draw_sheets(p.job, p.plan, testing::english()), "rail-marks"));
+    return std::count_if(labels.begin(), labels.end(), [](const Label& l) { return l.text.size() > 6 && l.text.rfind(" alike") == l.text.size() - 6; });
+  };
+  EXPECT_GT(shared_lines(), 0);
+  // Every post a little higher than the one before: none are alike.
+  for (auto& use : p.plan.assembly.uses) use.height += Length::inches(use.post) / 4;
+  EXPECT_EQ(shared_lines(), 0);
+}
+
+TEST(Cautions, HatchedBandOnlyWhereThereIsOne) {
+  auto p = paddock();
+  EXPECT_TRUE(has_text(sheet_of(draw_sheets(p.job, p.plan, testing::english()), "site-plan"), "hatched band"));
+  p.job.site.zones.clear();
+  p.plan.layout.zones.clear();
+  for (const auto& sheet : draw_sheets(p.job, p.plan, testing::english())) EXPECT_FALSE(has_text(sheet, "hatched")) << sheet.id;
+}
+
 TEST(Summary, FitsATerminal) {
   for (const auto& c : cases()) {
     const auto p = paddock(c.size);
