@@ -34,7 +34,7 @@ struct CourseNotes {
 //  `distance`                  level; with a figure under `slope`, along that slope
 //  `slope`                     "10 %", "5.7 deg", "1:10"; a bare figure is a percentage (slope_%, slope_deg say otherwise)
 //  `temperature`               of the tape, "95 F", "35 C"; a bare figure is degrees F with feet and C with metres (temperature_f, temperature_c)
-//  `from`, `to`, `note`        names; `from` must be where the row before went to
+//  `from`, `to`, `note`        names; `from` must be where the row before went to; a note may hold gates (formats/noted_gates.h)
 // Corrections: level = S cos(slope) = sqrt(S^2 - rise^2); temperature 6.5e-6 per degree F from 68 F (engine/ground/tape.h).
 // Findings: `survey.mixed_units` (warning), `survey.slope_assumed`, `survey.temperature_assumed` (notes).
 // Errors (place: line, column): `csv.*`, bearing.*, `tape.rise`, `survey.slope` (steeper than 60 degrees), `survey.temperature` (beyond -60..160 F), `survey.chain`, `walk.no_line`.

@@ -4,6 +4,7 @@
 
 #include "formats/courses.h"
 #include "formats/network.h"
+#include "formats/noted_gates.h"
 #include "formats/survey.h"
 
 // A traverse as the line of a job.
@@ -62,12 +63,27 @@ Polyline line_of(const CourseNotes& notes, const ground::Traverse& walk, bool cl
   const std::size_t count = walk.points.size() - (closed ? 1 : 0);
   for (std::size_t i = 0; i < count; ++i) {
     Vertex vertex{walk.points[i], {}, notes.courses.front().from, {}};
-    if (i > 0) vertex.name = notes.courses[i - 1].to, vertex.note = notes.courses[i - 1].note;
+    if (i > 0) vertex.name = notes.courses[i - 1].to;
+    if (i > 0 && !is_gate(notes.courses[i - 1].note)) vertex.note = notes.courses[i - 1].note;
     if (sloping) vertex.height = height - spread * static_cast<double>(i);
     if (i < notes.courses.size()) height += notes.courses[i].rise;
     line.vertices.push_back(std::move(vertex));
   }
   return line;
+}
+
+// A gate noted beside a course stands on it: its middle where the note says, else at the middle of the course.
+void mark_gates(const CourseNotes& notes, const ground::Traverse& walk, measure::BareNumber bare, Sketch& sketch, WalkedSite& walked) {
+  for (std::size_t i = 0; i < notes.courses.size(); ++i) {
+    const Vec2 from = walk.points[i], along = walk.points[(i + 1) % walk.points.size()] - from;
+    const double taped = notes.courses[i].taped;  // the gate was read on the same tape
+    for (const NotedGate& gate : noted_gates(notes.courses[i].note, bare)) {
+      const bool placed = gate.at && *gate.at >= Length() && gate.at->metres() <= taped;
+      if (!placed) walked.findings.push_back({"walk.gate_in_the_middle", Severity::note, course_name(notes, i), {{"gate", gate.name}}});
+      const double share = placed && taped > 0 ? gate.at->metres() / taped : 0.5;
+      sketch.marks.push_back({{from + along * share, {}, gate.name, {}}, gate_width(gate.name)});
+    }
+  }
 }
 
 }  // namespace
@@ -86,6 +102,7 @@ Result<void> read_legs(const CsvTable& table, const WalkOptions& options, Walked
   Sketch sketch;
   sketch.round = kTapedGrid;
   sketch.lines.push_back(line_of(*notes, *walk, closed));
+  mark_gates(*notes, *walk, options.unit, sketch, walked);
   return lay_out(sketch, walked);
 }
 

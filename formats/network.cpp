@@ -293,7 +293,7 @@ std::string letter_name(std::size_t number) {
 
 bool is_gate(std::string_view name) {
   const std::string word = lower(trimmed(name));
-  return word.rfind("gate", 0) == 0;
+  return word.rfind("gate", 0) == 0 || word.rfind("puerta", 0) == 0;
 }
 
 std::optional<Length> gate_width(std::string_view text) {

@@ -172,6 +172,27 @@ TEST(Walk, ALoopThatMissesItsStartIsToldSo) {
   EXPECT_FALSE(told(line->findings, "walk.left_open"));
 }
 
+TEST(Walk, TapedLegsCarryGates) {
+  const auto walk = read_walk(
+      "bearing,distance_ft,to,note\nN 90 E,200,B,gate 12 ft at 60 ft; puerta 4 ft a 100\nN 0 E,150,C,gate 10 ft\nS 90 W,200,D,old oak\nS 0 E,150,A,gate 8 ft "
+      "at 900 ft\n",
+      {});
+  ASSERT_TRUE(walk);
+  const auto& gates = walk->site.gates;
+  ASSERT_EQ(gates.size(), 4u);
+  EXPECT_EQ(gates[0].leg, walk->site.legs[0].id);
+  EXPECT_NEAR(gates[0].station.metres(), 60 * 0.3048, 1e-3);
+  EXPECT_EQ(gates[0].leaf, Length::feet(12));
+  EXPECT_NEAR(gates[1].station.metres(), 100 * 0.3048, 1e-3);
+  EXPECT_EQ(gates[1].leaf, Length::feet(4));
+  EXPECT_EQ(gates[2].leg, walk->site.legs[1].id);
+  EXPECT_NEAR(gates[2].station.metres(), 75 * 0.3048, 1e-3);
+  EXPECT_NEAR(gates[3].station.metres(), 75 * 0.3048, 1e-3);  // beyond the leg: its middle
+  EXPECT_EQ(std::count_if(walk->findings.begin(), walk->findings.end(), [](const Finding& f) { return f.code == "walk.gate_in_the_middle"; }), 2);
+  EXPECT_EQ(walk->site.points[3].note, "old oak");
+  EXPECT_TRUE(walk->site.points[1].note.empty());
+}
+
 TEST(Walk, DeflectionsAndLevelDistances) {
   const auto walk = read_walk("deflection,level distance (m)\n,100\nR 90,50\nL 90,30\n");
   ASSERT_TRUE(walk) << walk.error().code << walk.error().place;
