@@ -20,6 +20,7 @@ constexpr Length kOverhang = Length::feet(4);                                   
 constexpr double kWireTension_lbf = 250;                                              // common practice, no source
 constexpr Length kWireStep = Length::inches(10);                                      // common practice, no source
 constexpr Length kInfillGap = Length::inches(2);
+constexpr Length kClearOfTrap = Length::inches(1) / 4;  // what is set out to the sixteenth stays clear of it
 
 template <class Rows>
 std::string ids_of(const Rows& rows) {
@@ -36,13 +37,26 @@ Result<job::Pipe> pipe_named(const std::string& name, const job::Catalogue& cata
   return fail("start.pipe", {}, {{"text", name}, {"choices", ids_of(catalogue.pipes)}});
 }
 
+bool traps(Length opening, const job::Animal& animal) { return animal.trap_to > Length() && opening >= animal.trap_from && opening <= animal.trap_to; }
+
 // Rails at equal steps leave openings of a step less the pipe, the lowest of them at the ground.
 std::optional<int> fewest_rails(Length height, Length diameter, const job::Animal& animal) {
   const Length widest = measure::min(animal.largest_opening, animal.largest_bottom_gap);
   for (int rails = 1; rails <= kMostRails; ++rails) {
-    if (height / rails - diameter <= widest) return rails;
+    const Length opening = height / rails - diameter;
+    if (opening <= widest && (rails == 1 || !traps(opening, animal))) return rails;
   }
   return std::nullopt;
+}
+
+// How high a mesh hangs above the ground: no higher than it takes to close what lies between it and the top rail.
+Length gap_under_infill(Length height, Length diameter, Length infill, const job::Animal& animal) {
+  const Length usual = measure::min(kInfillGap, height - infill);
+  const Length open = height - diameter - infill - usual;
+  Length widest = animal.largest_opening;
+  if (traps(measure::min(open, widest), animal)) widest = animal.trap_from - kClearOfTrap;
+  if (open <= widest) return usual;
+  return usual + measure::min(open - widest, measure::max(Length(), animal.largest_bottom_gap - usual)).round_up_to(kClearOfTrap);
 }
 
 // The highest infill of a kind that ends below the top rail.
@@ -76,7 +90,8 @@ Result<void> fill(job::Fence& fence, const job::Animal& animal, const job::Catal
     fence.infill.tension = measure::pounds_force(kWireTension_lbf);
     return {};
   }
-  fence.infill.ground_gap = measure::min(kInfillGap, fence.height - supply->width);
+  const job::Pipe* rail = catalogue.pipe(fence.rail_pipe);
+  fence.infill.ground_gap = gap_under_infill(fence.height, rail == nullptr ? Length() : rail->diameter, supply->width, animal);
   if (fence.kind == FenceKind::panels) fence.spacing.panel = supply->length;
   return {};
 }

@@ -82,6 +82,26 @@ TEST(StartJob, RailsFollowFromTheAnimal) {
   EXPECT_FALSE(goat->job.choices.fences[0].infill.supply.empty());
 }
 
+TEST(StartJob, ProposesNoOpeningThatItsOwnPlanObjectsTo) {
+  for (const job::Animal& animal : shipped().animals) {
+    StartChoices choices;
+    choices.animal = animal.id;
+    const auto started = start_job(choices, shipped());
+    ASSERT_TRUE(started) << animal.id;
+    for (const Finding& finding : make_plan(started->job, shipped(), Effort::quick).findings)
+      EXPECT_NE(finding.code.rfind("grade.opening", 0), 0u) << animal.id << finding.code;
+  }
+}
+
+TEST(StartJob, TellsOfOpeningsThatWereAskedFor) {
+  StartChoices choices;
+  choices.animal = "sheep";
+  choices.rails = 5;  // 36 in / 5 - 2-3/8 in = 4.8 in, where a head is caught
+  const auto started = start_job(choices, shipped());
+  ASSERT_TRUE(started);
+  EXPECT_TRUE(std::any_of(started->findings.begin(), started->findings.end(), [](const Finding& f) { return f.code == "grade.opening_traps"; }));
+}
+
 TEST(StartJob, ChoicesAreTakenAndPipesPaired) {
   StartChoices choices;
   choices.animal = "donkey";
