@@ -50,6 +50,7 @@ Result<Arguments> parse_arguments(int argc, char** argv, const std::vector<std::
     }
     const std::size_t equals = word.find('=');
     const std::string name = word.substr(0, equals);
+    if (arguments.has(name)) return fail("command.repeated", name, {{"word", name}});
     if (among(flags, name)) {
       arguments.options.emplace_back(name, "");
     } else if (!among(names, name)) {

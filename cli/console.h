@@ -28,7 +28,7 @@ struct Arguments {
   bool has(const std::string& name) const;
   std::string get(const std::string& name) const;  // empty when absent
 };
-// Errors: `command.option` (not in `names` or `flags`), `command.value` (no value).
+// Errors: `command.option` (not in `names` or `flags`), `command.value` (no value), `command.repeated` (given twice: neither is dropped silently).
 Result<Arguments> parse_arguments(int argc, char** argv, const std::vector<std::string>& names, const std::vector<std::string>& flags);
 
 // Sentences on stderr, one a line, with the file and place first.

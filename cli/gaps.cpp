@@ -46,12 +46,13 @@ void print_cuts(const job::Job& job, const Plan& plan) {
   }
 }
 
-int take_gaps(const std::string& path, job::Job job, std::string_view csv) {
+int take_gaps(const std::string& path, job::Job job, std::string_view csv, const std::string& csv_path) {
   const asbuilt::ReadGaps read = asbuilt::read_gaps(csv);
   if (!read.findings.empty()) {
     print_findings(read.findings, "gaps", job.language, {}, true);
     return kBadInput;
   }
+  if (read.gaps.empty()) return complain({"gaps.nothing_measured", csv_path, {}});
   merge(job.field.gaps, read.gaps);
   const Plan plan = make_plan(job, shipped_catalogue());
   print_findings(plan.findings, path, job.language, sheets::length_format(job.units), false);
@@ -79,7 +80,7 @@ int run_gaps(int argc, char** argv) {
   }
   const Result<std::string> csv = read_file(arguments->positional[1]);
   if (!csv) return complain(csv.error());
-  return take_gaps(arguments->positional[0], std::move(opened.job), *csv);
+  return take_gaps(arguments->positional[0], std::move(opened.job), *csv, arguments->positional[1]);
 }
 
 }  // namespace railwright::cli

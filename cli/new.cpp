@@ -152,7 +152,9 @@ int save_started(const formats::StartedJob& started, const std::string& path) {
   if (!sound) return kBadInput;
   if (const auto written = write_file(path, job::write_job(started.job)); !written) return complain(written.error());
   const job::Site& site = started.job.site;
-  std::printf("%s: %zu points, %zu legs, %zu gates\n", path.c_str(), site.points.size(), site.legs.size(), site.gates.size());
+  const auto counted = [](std::size_t n, const char* one) { return std::to_string(n) + " " + one + (n == 1 ? "" : "s"); };
+  std::printf("%s: %s, %s, %s\n", path.c_str(), counted(site.points.size(), "point").c_str(), counted(site.legs.size(), "leg").c_str(),
+              counted(site.gates.size(), "gate").c_str());
   return kSound;
 }
 
