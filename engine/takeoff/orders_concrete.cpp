@@ -30,7 +30,7 @@ OrderLine line_for(Orders orders, const job::Supply& supply, const Holes& holes,
   Orders own{orders.in, orders.posts, orders.remaining, orders.stretches, lines, findings, orders.losses, orders.habits};
   const bool bags = supply.kind == "concrete-bag";
   Need need = own.need_of(&supply, supply.kind, "concrete", bags ? "concrete_bags" : "concrete_yards");
-  need.unit = bags ? "bag" : "each";
+  need.unit = bags ? "bag" : "yard";
   if (!bags) need.each_kg = 0;  // it comes by its own lorry
   need.needed = holes.volume / supply.volume_m3;
   own.measured(need, spread_of(holes, orders.losses), supply.volume_m3, 0);
