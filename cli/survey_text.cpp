@@ -92,14 +92,21 @@ class Printer {
   std::string length(double metres) const { return number_text(metric_ ? metres : metres / kFoot, 3); }
 
   Table courses(const TraverseReport& t) const {
+    const bool heated = std::any_of(t.notes.courses.begin(), t.notes.courses.end(), [](const formats::NotedCourse& noted) { return noted.temperature != 0; });
+    const auto row = [&](std::vector<std::string> cells) {
+      constexpr std::ptrdiff_t kTemperature = 3;  // no column of zeros where no temperature was noted
+      if (!heated) cells.erase(cells.begin() + kTemperature);
+      return cells;
+    };
     Table table;
-    table.add({say("course"), say("bearing"), say("taped"), say("temperature"), say("slope"), say("level"), say("latitude"), say("departure"), say("adjusted"),
-               say("bearing")});
+    table.add(row({say("course"), say("bearing"), say("taped"), say("temperature"), say("slope"), say("level"), say("latitude"), say("departure"),
+                   say("adjusted"), say("bearing")}));
     for (std::size_t i = 0; i < t.notes.courses.size(); ++i) {
       const formats::NotedCourse& noted = t.notes.courses[i];
       const ground::AdjustedCourse &raw = t.raw.courses[i], &adjusted = t.adjusted.courses[i];
-      table.add({formats::course_name(t.notes, i), ground::bearing_text(noted.azimuth_deg), length(noted.taped), length(noted.temperature), length(noted.slope),
-                 length(noted.level), length(raw.latitude), length(raw.departure), length(adjusted.distance), ground::bearing_text(adjusted.azimuth_deg)});
+      table.add(
+          row({formats::course_name(t.notes, i), ground::bearing_text(noted.azimuth_deg), length(noted.taped), length(noted.temperature), length(noted.slope),
+               length(noted.level), length(raw.latitude), length(raw.departure), length(adjusted.distance), ground::bearing_text(adjusted.azimuth_deg)}));
     }
     return table;
   }

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/ground/profile.h"
+#include "engine/plan/enclosure.h"
 #include "engine/plan/fingerprint.h"
 #include "engine/takeoff/position_range.h"
 
@@ -85,6 +86,7 @@ Plan make_plan(const job::Job& job, const job::Catalogue& shipped, Effort effort
     name_looks(job, *plan.spacing, plan.findings);
   }
   plan.layout = setout::set_out(job, plan.catalogue, limits, std::move(profiles), plan.findings);
+  if (job.site.gates.empty() && encloses(plan.layout)) plan.findings.push_back({"plan.no_gate", Severity::note, "site", {}});
   plan.stakes = stakeout::stake_out(job.site, plan.layout);
   plan.heights = grade::rail_heights(job, plan.catalogue, plan.layout, {}, plan.findings);
   plan.asbuilt = asbuilt::take_in_gaps(job, plan.layout, plan.heights, plan.findings);

@@ -130,6 +130,39 @@ TEST(MakePlan, BestSpacingIsPlanned) {
   EXPECT_TRUE(nlohmann::json::parse(plan_json(job, plan)).contains("spacing"));
 }
 
+// An open line can be walked round; a pen wants a gate.
+TEST(MakePlan, APenWithoutAGateIsNamed) {
+  const auto named = [](const job::Job& job) {
+    const Plan plan = make_plan(job, shipped(), Effort::quick);
+    return std::any_of(plan.findings.begin(), plan.findings.end(), [](const Finding& finding) { return finding.code == "plan.no_gate"; });
+  };
+  job::Job job = testing::draw_job(3);
+  job.site.zones.clear();
+  job.site.gates.clear();
+  job.site.points = {{"A", {}, {}, {}, {}}, {"B", Length::feet(60), {}, {}, {}}, {"C", Length::feet(60), Length::feet(40), {}, {}}};
+  const auto leg = [&](const char* id, const char* from, const char* to) {
+    job::Leg made = job.site.legs.front();
+    made.id = id;
+    made.from = from;
+    made.to = to;
+    made.fixed.clear();
+    made.arc.reset();
+    return made;
+  };
+  const std::vector<job::Leg> ring{leg("AB", "A", "B"), leg("BC", "B", "C"), leg("CA", "C", "A")};
+  job.site.legs = {ring[0], ring[1]};
+  EXPECT_FALSE(named(job));
+  job.site.legs = ring;
+  EXPECT_TRUE(named(job));
+  job::Gate gate;
+  gate.id = "G";
+  gate.leg = "AB";
+  gate.station = Length::feet(30);
+  gate.leaf = Length::feet(10);
+  job.site.gates = {gate};
+  EXPECT_FALSE(named(job));
+}
+
 // A plan without a fence is a plan.
 TEST(MakePlan, NothingGivesNothing) {
   const Plan plan = make_plan(job::Job(), shipped());
