@@ -10,6 +10,7 @@
 #include "engine/cutting/meet.h"
 #include "engine/cutting/numbers.h"
 #include "engine/cutting/search.h"
+#include "engine/cutting/staged.h"
 #include "engine/cutting/tidy.h"
 
 namespace railwright::cutting {
@@ -99,6 +100,7 @@ class Solver {
     const bool meets = many && corner.known() && model_.sorts.size() <= kFewSorts;
     Meet meet(model_, task, root, corner, budget_, incumbent_);
     if (meets) meet.run(bound_, 6);
+    if (many && !proved()) try_all(task, root);
     if (many) {
       count_sticks(numbers, 500);
       if (!proved()) raise(numbers.sharpen(bound_, 40));
@@ -113,6 +115,11 @@ class Solver {
     Search search(model_, budget_, incumbent_);
     const auto open = numbers.open(bound_);
     raise(open.empty() ? search.run(root, bound_) : search.run(root, bound_, open));
+  }
+
+  // Few lengths of few pieces: every plan, cell by cell.
+  void try_all(const Task& task, const Master& root) {
+    if (Staged staged(model_, task, root.prices(), budget_, incumbent_); staged.run()) raise(incumbent_.cutoff());
   }
 
   void count_sticks(Numbers& numbers, std::int64_t steps) {
