@@ -78,7 +78,9 @@ std::string stick_text(const Instance& instance, const Stick& stick, int label_w
     out += fmt::format("  {}  {}  {}\n", padded(piece.label, label_width), padded(format_length(piece.length), 16),
                        words.fill("cut.mark", {{"mark", format_length(stick.marks[i])}}));
   }
-  if (stick.drop.nm() > 0) out += "  " + words.fill(stick.kept ? "cut.drop_kept" : "cut.drop_scrap", {{"drop", format_length(stick.drop)}}) + "\n";
+  // Scrap is what falls short of a length worth keeping; where none is given, who cuts decides.
+  const char* drop = stick.kept ? "cut.drop_kept" : instance.rules().keep_from ? "cut.drop_scrap" : "cut.drop";
+  if (stick.drop.nm() > 0) out += "  " + words.fill(drop, {{"drop", format_length(stick.drop)}}) + "\n";
   return out;
 }
 

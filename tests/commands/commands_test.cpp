@@ -90,6 +90,17 @@ TEST_F(Commands, AnUnknownFigureNamesThoseNearIt) {
   EXPECT_TRUE(says(ran, "--list")) << ran.said;
 }
 
+TEST_F(Commands, OnlyWhatFallsShortOfALengthWorthKeepingIsScrap) {
+  std::ofstream(path("pieces.csv")) << "label,length,count\nrail,6 ft,2\n";
+  std::ofstream(path("sticks.csv")) << "name,length,price\npipe,21 ft,40\n";
+  const std::string files = "cut " + path("pieces.csv") + " " + path("sticks.csv");
+  const Ran plain = run(files);
+  EXPECT_TRUE(says(plain, "drop 8 ft")) << plain.said;
+  EXPECT_FALSE(says(plain, "scrap")) << plain.said;
+  EXPECT_TRUE(says(run(files + " --keep-from 10ft"), "scrap"));
+  EXPECT_TRUE(says(run(files + " --keep-from 5ft"), "keep"));
+}
+
 // Every writer of stakes names every post of the plan.
 TEST_F(Commands, StakesAreWrittenInEveryFormat) {
   const std::string job = started();
