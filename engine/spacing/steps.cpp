@@ -190,7 +190,10 @@ std::vector<Steps::Held> Steps::levels(const Place& place, std::size_t entry) co
     const std::size_t first = held.size();
     const grade::Level level = grade::level_from(place.spans, first, place.allowance);
     const Length height = Length::from_metres(level.span.high) + centre;
-    held.resize(level.end, {height, height, false});
+    // The level of the last bay may go on into the next run and lie higher for its ground.
+    const bool goes_on = level.end == place.bays.size();
+    const Length most = goes_on ? Length::from_metres(level.span.low + place.allowance) + centre + kRailRounding : height;
+    held.resize(level.end, {height, measure::max(height, most), false});
     held[first].step = true;
   }
   return held;
@@ -207,7 +210,7 @@ Steps::Meet Steps::inside_level(const Place& place, const Parts& parts, const He
 Steps::Meet Steps::at_step(const Place& place, const Parts& parts, const Held& before, const Held& after) {
   const std::vector<Length>& centres = place.section.centres;
   const std::size_t rails = centres.size();
-  const bool known = before.least == before.most;
+  const bool known = before.least == before.most && after.least == after.most;
   const auto off = [&](Length alone, Length both) { return known ? both : measure::max(alone, both); };
   // Whether the rails this much apart on the two sides may lie at one height.
   const auto may_meet = [&](Length apart) {
